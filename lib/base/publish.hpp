@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <filesystem>
+#include <string_view>
+
+#include "base/result.hpp"
+
+namespace rangecheck {
+
+struct Nothing {};
+
+/// Makes `content` the whole of `path`, or leaves `path` as it was: writes a temporary file beside
+/// it (mode 0600), fsyncs, renames, fsyncs the folder. Creates missing folders with mode 0700.
+Result<Nothing> publish(const std::filesystem::path& path, std::string_view content);
+
+/// The whole of a file, gunzipped when it starts with the gzip magic. At most `limit` bytes come
+/// out; more is an error, which also stops compression bombs. `name` is what errors call the file.
+Result<std::string> read_file(const std::filesystem::path& path, const std::string& name,
+                              std::size_t limit = std::size_t{256} << 20);
+
+}  // namespace rangecheck

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "grade/profile.hpp"
+#include "intake/submission.hpp"
+#include "measure/measurement.hpp"
+
+namespace rangecheck::grade {
+
+enum class Verdict { inside, low, high, outside_words, unsure, not_seen, switched_off };
+std::string_view name_of(Verdict verdict);
+
+/// Probabilities that the true value lies below, inside and above the band, for N(y, u²).
+/// JCGM 106:2012, 7.2–7.4.
+struct Conformance {
+  double below = 0, inside = 1, above = 0;
+};
+Conformance conformance(double y, double u, const Band& band);
+
+/// `inside` if its probability ≥ confidence, `low`/`high` if the probability beyond that limit is,
+/// else `unsure`.
+Verdict verdict(const Conformance& probability, double confidence);
+
+/// Mean and standard deviation of the trapezoid score (1 inside the band, linearly to 0 over
+/// `fade_si` outside) under N(y, u²), in closed form.
+struct Score {
+  double expected = 0;
+  double standard_deviation = 0;
+};
+Score trapezoid_score(double y, double u, const Band& band, double fade_si);
+
+struct CheckResult {
+  Check check;
+  Verdict verdict = Verdict::not_seen;
+  std::optional<double> value_si;            ///< numeric subjects that were seen
+  double standard_uncertainty_si = 0;
+  std::string word;                          ///< observed subjects
+  Conformance probability;
+  Score score;                               ///< 0..1; meaningless when not seen or switched off
+  std::string reason, remedy;                ///< when not seen or switched off
+  std::string category;                      ///< "inside", "over", "outside", where the rule has any
+};
+
+struct Grade {
+  std::string profile_id, profile_title;
+  std::vector<CheckResult> results;          ///< ground up
+  std::optional<double> percent;             ///< 0..100; nothing when too little was seen
+  double percent_uncertainty = 0;
+  double seen_share = 0;                     ///< of the weight
+  std::vector<std::size_t> work_on;          ///< indices into results: main first, at most three
+  std::vector<std::string> notes;            ///< body and limits: what was changed and why
+};
+
+/// Holds measured, read and observed facts against the fitted profile.
+/// Work on first: among checks outside with confidence, severity × weight × (1 + all weight that it
+/// drives, directly or through others, and that is outside too); a check that another chosen one
+/// drives is not chosen before it.
+Grade grade(const Fitted& fitted, std::span<const measure::Measurement> measured,
+            const intake::Submission& submission);
+
+}  // namespace rangecheck::grade

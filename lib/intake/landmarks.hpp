@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Intake turns bytes into frames: it is the only room that knows JSON dialects and left and right.
+// It judges whether a file can be read, not whether the film is any good.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "intake/film.hpp"
+
+namespace rangecheck::intake {
+
+enum class Handedness { right, left };
+
+/// One file of landmarks: its bytes and the name errors call it by.
+struct LandmarkText {
+  std::string name;
+  std::string bytes;
+};
+
+/// Reads one film from one file, or from many (one frame a file, ordered by the numbers in their
+/// names). The dialect is told by structure, never by file name. `image` is the picture's size
+/// where the manifest gives it: normalised coordinates need it and are refused without. For a
+/// left-handed golfer every x is mirrored (width − x; without a width: −x) and lead/trail chosen
+/// so that lead is the side nearer the target.
+Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optional<ImageSize> image,
+                            Handedness handedness);
+
+/// What `rangecheck inspect` and README list: one line for each dialect that is understood.
+std::vector<std::string> known_dialects();
+
+}  // namespace rangecheck::intake

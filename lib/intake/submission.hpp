@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/quantity.hpp"
+#include "base/result.hpp"
+#include "intake/film.hpp"
+#include "intake/landmarks.hpp"
+
+namespace rangecheck::intake {
+
+enum class View { face_on, down_the_line };
+std::string_view name_of(View view);
+
+/// Foot length with the spread that the shoe-size system leaves.
+struct FootLength {
+  Length value;
+  Length standard_uncertainty;
+};
+
+/// What is known of the golfer from roster and manifest; the manifest wins key by key.
+struct Golfer {
+  std::string id;
+  std::string name;                       ///< may be empty
+  Handedness handedness = Handedness::right;  ///< spent at intake; nothing later may look at it
+  std::optional<Length> stature;
+  std::optional<FootLength> foot;
+  std::string style;                      ///< teaching style of the profile, may be empty
+  std::vector<std::string> limits;        ///< the body's limits, in the coach's words
+};
+
+/// All optional; absent means the prior.
+struct CameraFacts {
+  std::optional<double> focal_px;
+  std::optional<Length> height;
+  std::optional<Length> distance;
+};
+
+struct FilmedView {
+  View view = View::face_on;
+  Film film;                            ///< image size always set
+  std::optional<double> frame_rate_hz;  ///< of the real scene
+  std::optional<ImagePoint> ball;
+  /// Two points of a stick on the ground along the target line, the second nearer the target.
+  std::optional<std::pair<ImagePoint, ImagePoint>> target_line;
+  CameraFacts camera;
+};
+
+struct Submission {
+  std::string id;         ///< folder name, or the common stem of loose files
+  std::string student;
+  std::string received;   ///< as written, checked to be an ISO 8601 date or date-time; may be empty
+  std::string club;
+  std::string swing = "full";
+  Golfer golfer;
+  std::vector<FilmedView> views;  ///< one or two, each view at most once
+  bool same_swing = false;
+  std::map<std::string, std::string> observed;
+  std::map<std::string, Quantity> readings;
+};
+
+/// The roster, by student id.
+using Roster = std::map<std::string, Golfer>;
+
+/// Reads roster.csv: a header line, then one student a line. Columns (any order): id (required), name,
+/// handedness, stature, shoe, style, limits (separated by ";"). Other columns are an error that
+/// names the nearest known one. RFC 4180 quoting, a UTF-8 byte-order mark and CRLF are accepted.
+Result<Roster> read_roster(const std::filesystem::path& file);
+
+/// Where a submission is: a folder with submission.yaml, or loose files STUDENT_CLUB_SWING_VIEW.json.
+struct Location {
+  std::string id;
+  std::vector<std::filesystem::path> files;  ///< loose files; empty for a folder
+  std::filesystem::path folder;
+};
+
+/// All submissions in an inbox, sorted by id. Hidden entries are skipped.
+Result<std::vector<Location>> find_submissions(const std::filesystem::path& inbox);
+
+/// Reads and validates one submission whole, or says what is wrong with it. A student missing from
+/// the roster is fine when the manifest gives the golfer inline, else an error naming the nearest.
+/// Errors call files by their path inside the inbox.
+Result<Submission> read_submission(const Location& location, const Roster& roster);
+
+/// `{ mondopoint: 275 }`, `{ eu: 42 }`, `{ uk: 9 }`, `{ us-men: 10 }`, `{ us-women: 8.5 }` or, in the
+/// roster, `EU 42`. Foot length by the adult formulas common on conversion tables (3 L_in − 23 for
+/// UK; no standard gives an exact conversion), with the rectangular half-interval and 3 mm for makers.
+Result<FootLength> foot_length(std::string_view system, double size);
+
+}  // namespace rangecheck::intake

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: MIT
+// A rule is one registered measurement: a small pure function of points in the golfer frame
+// (posture/posture.hpp states frame and signs), and what people need to know about it. A rule gives a
+// value only; its uncertainty is found in one shared place (measure/measurement.hpp).
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <optional>
+#include <span>
+#include <string_view>
+
+#include "base/quantity.hpp"
+#include "base/skeleton.hpp"
+#include "posture/posture.hpp"
+
+namespace rangecheck::measure {
+
+using posture::Point;
+
+/// From the ground up: the order of every table and report.
+enum class Region { feet, knees, hips, spine, shoulders, arms, hands, grip, head, club, balance };
+std::string_view name_of(Region region);
+
+/// A point of a worked example, metres in the golfer frame, in the order of the rule's needs.
+struct Placed {
+  double x, y, z;
+};
+
+struct WorkedExample {
+  std::span<const Placed> points;
+  double expected;         ///< in the rule's display unit (deg, in → here always deg, m or 1)
+  double within;           ///< same unit
+  std::string_view source; ///< "by construction", or a publication
+};
+
+/// Category names for a length or angle that people think of in words: value below `from` has the
+/// previous name. Used by inset (outside / over / inside).
+struct Category {
+  double from_si;
+  std::string_view name;
+};
+
+/// One rule. All texts are static; `limit` is the standard uncertainty above which the value is not
+/// called seen (about 6° for lines and flexions, 1.5 in for lengths), in SI (rad, m, 1).
+struct Rule {
+  std::string_view id;      ///< kebab-case
+  std::string_view title;
+  Region region = Region::feet;
+  Dimension dimension = Dimension::angle;
+  std::string_view sign;    ///< what zero and a positive value mean
+  std::span<const LandmarkId> needs;
+  double seen_limit_si = 0;
+  std::string_view limit;   ///< what this measure can't tell, in words
+  std::string_view source;  ///< of the definition
+  std::span<const WorkedExample> examples;
+  /// Points in the order of `needs` → value in SI, or nothing where undefined (points coincide).
+  std::optional<double> (*measure)(std::span<const Point>) = nullptr;
+  /// True for an unsigned angle (0 = straight): it can't be negative and reads high near 0.
+  bool magnitude = false;
+  std::span<const Category> categories = {};
+};
+
+/// Wraps `formula`, a function of one const std::array<Point, N>& that returns std::optional of
+/// Angle, Length or Ratio, so that it gets exactly the N landmarks in `needs`, in that order.
+template <const auto& needs, auto formula>
+std::optional<double> from(std::span<const Point> points) {
+  std::array<Point, std::size(needs)> given;
+  for (std::size_t i = 0; i < given.size(); ++i) given[i] = points[i];
+  const auto value = formula(given);
+  if (!value) return std::nullopt;
+  return Quantity::of(*value).si;
+}
+
+/// A file in measure/rules/ registers one measure: one rule, or its lead and trail form.
+using RuleSet = std::span<const Rule>;
+
+}  // namespace rangecheck::measure

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+// Posture is the body at one instant, in three dimensions: one estimate from whatever evidence there
+// is. This header states the frame for everyone after it.
+//
+// Golfer frame, right-handed, metres, the same for every golfer (left-handers are mirrored at intake):
+//   X along the target line toward the target, Y up, Z from the golfer toward the ball.
+//   Origin on the ground under the mid-point of the heels at address.
+// Signs: a line in the ground plane is open positive (lead end farther from the ball line); a frontal
+// tilt is positive with the trail side lower; forward bend toward the ball and side bend away from
+// the target are positive.
+#pragma once
+
+#include <Eigen/Core>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/skeleton.hpp"
+#include "base/units.hpp"
+#include "intake/submission.hpp"
+
+namespace rangecheck::posture {
+
+using Point = Eigen::Vector3d;  ///< metres, golfer frame
+
+/// A pinhole camera in the golfer frame. Rows of `axes`: image right, image down, forward.
+/// A point p projects to principal point + focal_px * (axes (p − position)).xy / .z.
+struct Camera {
+  Eigen::Matrix3d axes = Eigen::Matrix3d::Identity();
+  Point position = Point::Zero();
+  double focal_px = 0;
+  Eigen::Vector2d principal_px = Eigen::Vector2d::Zero();
+};
+
+/// How well one source of evidence agrees with all the others.
+struct Agreement {
+  std::string source;        ///< "stature", "shoe size", "face-on film", …
+  double chi_square = 0;     ///< of its residuals, each over its own spread
+  double freedom = 0;        ///< expected value if all is well (trace of I − leverage)
+  double surprise = 0;       ///< largest standardised residual (Baarda 1968)
+};
+
+/// Something the estimate says about its own evidence, for people.
+struct Finding {
+  bool refuses = false;  ///< no grade may be built on this posture
+  std::string source;
+  std::string text;
+  std::string remedy;
+};
+
+/// An observation that is not there but could be: what a remedy is chosen from.
+enum class Observation { face_on_film, down_the_line_film, target_stick, stature, shoe_size, focal_length };
+std::string_view advice(Observation observation);
+
+/// Where the points are and how sure that is.
+///
+/// `mean` stacks the points of `landmarks` (3 numbers each, metres, golfer frame). All covariances
+/// are of `mean`, m². `prior_covariance` is what prior knowledge alone would leave at the same
+/// place; `covariance_with[i]` is what would remain had `missing[i]` been observed too.
+struct Posture {
+  std::vector<LandmarkId> landmarks;
+  Eigen::VectorXd mean;
+  Eigen::MatrixXd covariance;
+  Eigen::MatrixXd prior_covariance;
+  std::vector<Observation> missing;
+  std::vector<Eigen::MatrixXd> covariance_with;
+  /// Landmarks that some film, reading or person actually showed. Others are placed by the rest of
+  /// the body and prior knowledge only.
+  std::vector<LandmarkId> evidenced;
+  Length stature;           ///< estimated, with the prior where none was given
+  std::vector<std::pair<intake::View, Camera>> cameras;
+  std::vector<Agreement> agreement;
+  std::vector<Finding> findings;
+  double birge_ratio = 1;   ///< by which every uncertainty above has been widened; 1 = not
+
+  /// Index into `landmarks` (times 3 for `mean`), or nothing.
+  std::optional<std::size_t> find(LandmarkId id) const;
+  /// The point, or nothing when the posture does not have it.
+  std::optional<Point> point(LandmarkId id) const;
+};
+
+}  // namespace rangecheck::posture

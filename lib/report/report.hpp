@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+// Report turns a graded submission into files for people and programs. One file per kind of output.
+// It decides nothing: every verdict, order and number comes from grade.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "grade/grade.hpp"
+#include "intake/submission.hpp"
+#include "measure/measurement.hpp"
+#include "posture/posture.hpp"
+
+namespace rangecheck::report {
+
+/// Everything known about one submission that could be graded.
+struct Graded {
+  std::string submission;                       ///< id: folder or common stem
+  std::string student, name, received, club, swing;
+  std::vector<measure::Measurement> measured;   ///< whole catalogue
+  grade::Grade grade;
+  std::vector<posture::Finding> findings;       ///< about the film and the facts
+  std::string version;                          ///< of rangecheck
+};
+
+/// A submission that could not be graded, and why.
+struct SetAside {
+  std::string submission;
+  Error error;
+};
+
+/// The student's page in plain text, 80 columns: what to work on (three at most), checks from the
+/// ground up, what could not be seen and how to film it, cautions. `length_unit` is "in" or "cm".
+std::string student_text(const Graded& graded, std::string_view length_unit = "in");
+
+/// The same, whole, for programs: valid against report/result.schema.json.
+std::string result_json(const Graded& graded);
+
+/// RFC 4180, one row a check, header line first, CRLF. Cells that a spreadsheet would run are made safe.
+std::string csv_long_header();
+std::string csv_long_rows(const Graded& graded);
+
+/// RFC 4180, one row a submission: columns are the union of checks over `all`, in catalogue order.
+std::string csv_wide(std::span<const Graded> all);
+
+/// The coach's table for a terminal: one line a submission, set-aside ones at the end with reasons.
+std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside);
+
+/// One CSV cell: quoted where RFC 4180 asks for it, and with a leading ' where the text could be run
+/// as a formula (first character = + - @ tab CR, unless it is a plain number).
+std::string csv_cell(std::string_view text);
+
+/// The table and the page that `rangecheck rules` prints, from the registrations alone.
+std::string rules_table();
+std::string rule_page(const measure::Rule& rule);
+
+}  // namespace rangecheck::report
