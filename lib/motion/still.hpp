@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// Motion is time: where the golfer stands still, how much the landmarks jitter. (Positions of the
+// swing are found here too, once films of whole swings are graded.)
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "base/skeleton.hpp"
+#include "pose/golfer.hpp"
+
+namespace rangecheck::motion {
+
+/// A landmark averaged over a still window.
+struct StillPoint {
+  intake::ImagePoint at;        ///< median over the window
+  double jitter_u_px = 0;       ///< standard uncertainty of that median from frame-to-frame jitter
+  double confidence = 1;        ///< median of what the estimator gave
+  std::size_t frames = 0;       ///< in which it was seen
+};
+
+/// The estimator's own 3D idea of a landmark, averaged the same way. Camera axes, metres.
+struct StillSpatialPoint {
+  double x_m = 0, y_m = 0, z_m = 0;
+  double confidence = 1;
+};
+
+struct Still {
+  LandmarkMap<StillPoint> points;
+  LandmarkMap<StillSpatialPoint> spatial;
+  std::size_t first_frame = 0, last_frame = 0;  ///< indices into the track, inclusive
+  std::vector<std::string> notes;
+};
+
+/// The still address: the last stretch before the first large movement in which no landmark of the
+/// trunk or legs moves more than jitter, at least 0.15 s (5 frames at 30 Hz; one frame when the film
+/// is a single picture). The start of the film is skipped while the estimator settles. An error when
+/// the golfer is never still.
+Result<Still> still_address(const pose::Track& track, double frame_rate_hz);
+
+}  // namespace rangecheck::motion
