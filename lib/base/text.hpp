@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -21,5 +22,11 @@ std::string kebab(std::string_view words);
 
 /// `text` with control characters, line breaks and broken UTF-8 made visible, for messages and logs.
 std::string printable(std::string_view text);
+
+/// `text` made printable, shortened and put in quotation marks: how messages cite the user's words.
+std::string quoted(std::string_view text);
+
+/// A finite decimal number and nothing else, whatever the locale.
+std::optional<double> parse_number(std::string_view text);
 
 }  // namespace rangecheck

@@ -3,10 +3,11 @@
 
 #include <yaml-cpp/yaml.h>
 
-#include <functional>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/quantity.hpp"
 #include "base/result.hpp"

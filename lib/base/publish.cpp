@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+#include "base/publish.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+#include <zlib.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <system_error>
+#include <vector>
+
+#include "base/text.hpp"
+
+namespace rangecheck {
+namespace {
+
+/// A file descriptor that closes itself.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  int get() const { return number_; }
+  explicit operator bool() const { return number_ >= 0; }
+  /// Hands the descriptor over to someone else who closes it.
+  int release() { return std::exchange(number_, -1); }
+
+ private:
+  int number_;
+};
+
+std::string words_of(int error_number) { return std::generic_category().message(error_number); }
+
+Error io_error(std::string_view doing, const std::filesystem::path& path, int error_number) {
+  return {Fault::io, std::string(doing) + ": " + words_of(error_number),
+          Place{.file = printable(path.string()), .line = {}, .frame = {}, .key = {}},
+          error_number == ENOSPC   ? "make room on the disk and run again"
+          : error_number == EACCES ? "check who may write there"
+                                   : ""};
+}
+
+/// Makes a rename or a new entry in `folder` survive a power cut.
+int sync_folder(const std::filesystem::path& folder) {
+  const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (!opened || ::fsync(opened.get()) != 0) return errno;
+  return 0;
+}
+
+/// mkdir -p with mode 0700 for the folders that were missing.
+Result<Nothing> make_folders(const std::filesystem::path& folder) {
+  std::error_code ignored;
+  if (folder.empty() || std::filesystem::is_directory(folder, ignored)) return Nothing{};
+  const auto parent = folder.parent_path();
+  if (parent != folder) {
+    if (auto made = make_folders(parent); !made) return made;
+  }
+  // Another worker may have made it in between: that is as good.
+  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST) {
+    return io_error("can't make the folder", folder, errno);
+  }
+  if (const int failed = sync_folder(parent.empty() ? "." : parent)) {
+    return io_error("can't sync the folder", parent, failed);
+  }
+  return Nothing{};
+}
+
+int write_all(int descriptor, std::string_view content) {
+  while (!content.empty()) {
+    const ssize_t written = ::write(descriptor, content.data(), content.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) return errno;
+    content.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return ::fsync(descriptor) == 0 ? 0 : errno;
+}
+
+Error unreadable(const std::string& name, std::string what, std::string remedy = "") {
+  return {Fault::unreadable, std::move(what),
+          Place{.file = name, .line = {}, .frame = {}, .key = {}}, std::move(remedy)};
+}
+
+}  // namespace
+
+Result<Nothing> publish(const std::filesystem::path& path, std::string_view content) {
+  const auto folder = path.parent_path();
+  if (auto made = make_folders(folder); !made) return made;
+  // A name of its own, not the target's with an ending: that one may already be as long as names
+  // get.
+  std::string temporary = (folder / ".publish-XXXXXX").string();
+  Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
+  if (!file) return io_error("can't write in the folder", folder, errno);
+  int failed = write_all(file.get(), content);
+  if (::close(file.release()) != 0 && failed == 0) failed = errno;
+  if (failed == 0 && ::rename(temporary.c_str(), path.c_str()) != 0) failed = errno;
+  if (failed != 0) {
+    ::unlink(temporary.c_str());
+    return io_error("can't write the file", path, failed);
+  }
+  failed = sync_folder(folder.empty() ? "." : folder);
+  if (failed != 0) return io_error("can't sync the folder", folder, failed);
+  return Nothing{};
+}
+
+Result<std::string> read_file(const std::filesystem::path& path, const std::string& name,
+                              std::size_t limit) {
+  // Non-blocking, because opening a pipe that someone left in the inbox would wait for ever.
+  Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+  if (!file) return unreadable(name, "can't be read: " + words_of(errno));
+  struct stat facts {};
+  if (::fstat(file.get(), &facts) != 0) return unreadable(name, words_of(errno));
+  if (!S_ISREG(facts.st_mode)) return unreadable(name, "isn't a file");
+  const auto too_big = [&] {
+    return unreadable(name, "is larger than " + std::to_string(limit >> 20) + " MiB",
+                      "cut the film to the swing itself");
+  };
+  // zlib passes through what doesn't start with the gzip magic.
+  const gzFile stream = ::gzdopen(file.get(), "rb");
+  if (stream == nullptr) return unreadable(name, "can't be read: out of memory");
+  file.release();
+  std::string content;
+  std::vector<char> chunk(std::size_t{1} << 17);
+  int got = 0;
+  while ((got = ::gzread(stream, chunk.data(), static_cast<unsigned>(chunk.size()))) > 0) {
+    if (content.size() + static_cast<std::size_t>(got) > limit) {
+      ::gzclose_r(stream);
+      return too_big();
+    }
+    content.append(chunk.data(), static_cast<std::size_t>(got));
+  }
+  if (::gzclose_r(stream) != Z_OK || got < 0) {
+    return unreadable(name, "is cut short or damaged (gzip)", "send the file again");
+  }
+  return content;
+}
+
+}  // namespace rangecheck
