@@ -3,6 +3,7 @@
 // It decides nothing: every verdict, order and number comes from grade.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -18,12 +19,15 @@ namespace rangecheck::report {
 
 /// Everything known about one submission that could be graded.
 struct Graded {
-  std::string submission;                       ///< id: folder or common stem
+  std::string submission;  ///< id: folder or common stem
   std::string student, name, received, club, swing;
-  std::vector<measure::Measurement> measured;   ///< whole catalogue
+  std::vector<measure::Measurement> measured;  ///< whole catalogue
   grade::Grade grade;
-  std::vector<posture::Finding> findings;       ///< about the film and the facts
-  std::string version;                          ///< of rangecheck
+  std::vector<posture::Finding> findings;  ///< about the film and the facts
+  std::vector<std::string> notes;  ///< about the films, from finding and following the golfer
+  std::vector<posture::Agreement> agreement;  ///< of each source of evidence with all others
+  double birge_ratio = 1;  ///< by which uncertainties were widened for a poor fit
+  std::string version;     ///< of rangecheck
 };
 
 /// A submission that could not be graded, and why.
@@ -33,24 +37,31 @@ struct SetAside {
 };
 
 /// The student's page in plain text, 80 columns: what to work on (three at most), checks from the
-/// ground up, what could not be seen and how to film it, cautions. `length_unit` is "in" or "cm".
+/// ground up, what could not be seen and how to film it, cautions. Every ± in it is half of a 95 %
+/// interval. `length_unit` is "in" or "cm".
 std::string student_text(const Graded& graded, std::string_view length_unit = "in");
 
-/// The same, whole, for programs: valid against report/result.schema.json.
-std::string result_json(const Graded& graded);
+/// The same, whole, for programs: valid against report/result.schema.json. Units do not follow the
+/// coach's taste: angles in deg, lengths in m. `indent` spaces a level, or everything on one line.
+std::string result_json(const Graded& graded, std::optional<int> indent = 2);
+/// What takes the place of a result for a submission that has none; same schema.
+std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent = 2);
 
-/// RFC 4180, one row a check, header line first, CRLF. Cells that a spreadsheet would run are made safe.
+/// RFC 4180, one row a check, header line first, CRLF. Cells that a spreadsheet would run are made
+/// safe.
 std::string csv_long_header();
-std::string csv_long_rows(const Graded& graded);
+std::string csv_long_rows(const Graded& graded, std::string_view length_unit = "in");
 
-/// RFC 4180, one row a submission: columns are the union of checks over `all`, in catalogue order.
-std::string csv_wide(std::span<const Graded> all);
+/// RFC 4180, one row a submission: columns are the union of checks over `all`, in catalogue order,
+/// then those that are no rule of the catalogue by id. Units stand in the header.
+std::string csv_wide(std::span<const Graded> all, std::string_view length_unit = "in");
 
 /// The coach's table for a terminal: one line a submission, set-aside ones at the end with reasons.
+/// Students appear by id only, since tables of unattended runs end up in mails and logs.
 std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside);
 
-/// One CSV cell: quoted where RFC 4180 asks for it, and with a leading ' where the text could be run
-/// as a formula (first character = + - @ tab CR, unless it is a plain number).
+/// One CSV cell: quoted where RFC 4180 asks for it, and with a leading ' where the text could be
+/// run as a formula (first character = + - @ tab CR, unless it is a plain number).
 std::string csv_cell(std::string_view text);
 
 /// The table and the page that `rangecheck rules` prints, from the registrations alone.

@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: MIT
+#include "report/present.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "measure/measurement.hpp"
+
+namespace rangecheck::report {
+namespace {
+
+int decimals(const Unit& unit) {
+  switch (unit.dimension) {
+    case Dimension::angle:
+      return 0;
+    case Dimension::length:
+      return 1;
+    case Dimension::ratio:
+      return unit.symbol.empty() ? 2 : 0;
+    case Dimension::time:
+      return 2;
+  }
+  return 2;
+}
+
+std::string with_symbol(std::string number, const Unit& unit) {
+  if (unit.symbol.empty()) return number;
+  return number + " " + std::string(unit.symbol);
+}
+
+/// A band's limit was written by a person, so it keeps up to two decimals, but no trailing zeros.
+std::string limit_text(double si, const Unit& unit) {
+  std::string text = fmt::format("{:.2f}", shown(si, unit));
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text == "-0" ? "0" : text;
+}
+
+}  // namespace
+
+const Unit& shown_unit(const grade::Check& check, std::string_view length_unit) {
+  static const Unit percent = *find_unit("%");
+  if (check.dimension == Dimension::ratio && check.unit == "%") return percent;
+  return display_unit(check.dimension, length_unit);
+}
+
+double shown(double si, const Unit& unit) { return in_unit({si, unit.dimension}, unit); }
+
+std::string digits(double value, const Unit& unit) {
+  std::string text = fmt::format("{:.{}f}", value, decimals(unit));
+  // Rounding leaves "-0" and "-0.0", which read like a sign that means something.
+  const bool zero = text.find_first_not_of("-0.") == std::string::npos;
+  return zero && text.front() == '-' ? text.substr(1) : text;
+}
+
+std::string with_interval(double si, double standard_uncertainty_si, const Unit& unit) {
+  const double half_width = shown(coverage_factor_95 * standard_uncertainty_si, unit);
+  return with_symbol(digits(shown(si, unit), unit) + " ± " + digits(half_width, unit), unit);
+}
+
+std::string band_text(const grade::Check& check, const Unit& unit) {
+  if (check.subject == grade::Subject::observed) return listed(check.accept, "or");
+  const auto& [lower, upper] = check.band;
+  if (lower && upper)
+    return with_symbol(limit_text(*lower, unit) + " to " + limit_text(*upper, unit), unit);
+  if (lower) return with_symbol("at least " + limit_text(*lower, unit), unit);
+  if (upper) return with_symbol("at most " + limit_text(*upper, unit), unit);
+  return "any";
+}
+
+std::string count_of(std::size_t count, std::string_view noun) {
+  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
+std::string listed(const std::vector<std::string>& items, std::string_view last_joint) {
+  std::string text;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    if (i > 0) text += i + 1 == items.size() ? fmt::format(" {} ", last_joint) : ", ";
+    text += items[i];
+  }
+  return text;
+}
+
+std::size_t columns(std::string_view utf8) {
+  return static_cast<std::size_t>(std::count_if(utf8.begin(), utf8.end(), [](char byte) {
+    return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
+  }));
+}
+
+std::string padded(std::string_view utf8, std::size_t width) {
+  const std::size_t used = columns(utf8);
+  return std::string(utf8) + std::string(width > used ? width - used : 0, ' ');
+}
+
+std::string paragraph(std::string_view text, std::string_view first, std::size_t width) {
+  // Profiles fold long sentences over lines; those breaks mean nothing here.
+  std::string flat(text);
+  std::replace(flat.begin(), flat.end(), '\n', ' ');
+  const std::string clean = printable(flat);
+  const std::string indent(columns(first), ' ');
+  std::string lines(first);
+  std::size_t used = columns(first);
+  bool line_has_word = false;
+  for (const std::string_view word : split(clean, ' ')) {
+    if (word.empty()) continue;
+    if (line_has_word && used + 1 + columns(word) > width) {
+      lines += "\n" + indent;
+      used = indent.size();
+      line_has_word = false;
+    }
+    if (line_has_word) {
+      lines += ' ';
+      ++used;
+    }
+    lines += word;
+    used += columns(word);
+    line_has_word = true;
+  }
+  return lines + "\n";
+}
+
+std::string_view region_of(const grade::Check& check) {
+  const measure::Rule* rule =
+      check.subject == grade::Subject::measured ? measure::find_rule(check.id) : nullptr;
+  return rule ? measure::name_of(rule->region) : "club and what was seen";
+}
+
+std::vector<const grade::CheckResult*> results_with(const grade::Grade& grade,
+                                                    grade::Verdict verdict) {
+  std::vector<const grade::CheckResult*> found;
+  for (const auto& result : grade.results)
+    if (result.verdict == verdict) found.push_back(&result);
+  return found;
+}
+
+}  // namespace rangecheck::report

@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "report/present.hpp"
+#include "report/report.hpp"
+
+namespace rangecheck::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int format_version = 1;
+
+std::string write(const Json& document, std::optional<int> indent) {
+  // Names come from people's files: broken UTF-8 in one must not cost the whole result.
+  return document.dump(indent.value_or(-1), ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+/// Documents have the unit of the SI, so that no reader needs to know what the coach likes to see.
+Unit document_unit(Dimension dimension) {
+  if (dimension == Dimension::length) return *find_unit("m");
+  return display_unit(dimension);
+}
+
+/// A number, or null where there is none.
+Json number(std::optional<double> value) {
+  if (!value || !std::isfinite(*value)) return nullptr;
+  return *value;
+}
+
+Json number(std::optional<double> si, const Unit& unit) {
+  return number(si ? std::optional(shown(*si, unit)) : std::nullopt);
+}
+
+/// Unit, value, standard uncertainty and 95 % interval, appended to `entry`.
+void add_value(Json& entry, std::optional<double> si, double standard_uncertainty_si,
+               Dimension dimension) {
+  const Unit unit = document_unit(dimension);
+  const double half_width_si = coverage_factor_95 * standard_uncertainty_si;
+  entry["unit"] = unit.symbol.empty() ? "1" : unit.symbol;
+  entry["value"] = number(si, unit);
+  entry["standard_uncertainty"] =
+      number(si ? std::optional(standard_uncertainty_si) : std::nullopt, unit);
+  entry["interval_95"] = nullptr;
+  if (si) {
+    entry["interval_95"] = {{"low", number(*si - half_width_si, unit)},
+                            {"high", number(*si + half_width_si, unit)}};
+  }
+}
+
+Json check_entry(const grade::CheckResult& result) {
+  const grade::Check& check = result.check;
+  const bool judged =
+      result.verdict != grade::Verdict::not_seen && result.verdict != grade::Verdict::switched_off;
+  constexpr std::string_view subjects[] = {"measured", "reading", "observed"};
+  Json entry = {{"id", check.id},
+                {"title", check.title},
+                {"region", region_of(check)},
+                {"subject", subjects[static_cast<std::size_t>(check.subject)]}};
+  if (check.subject == grade::Subject::observed) {
+    entry["word"] = result.word;
+    entry["accept"] = check.accept;
+  } else {
+    const Unit unit = document_unit(check.dimension);
+    add_value(entry, judged ? result.value_si : std::nullopt, result.standard_uncertainty_si,
+              check.dimension);
+    entry["band"] = {{"lower", number(check.band.lower_si, unit)},
+                     {"upper", number(check.band.upper_si, unit)}};
+    entry["category"] = result.category;
+    entry["probability"] = nullptr;
+    if (judged) {
+      const auto& [below, inside, above] = result.probability;
+      entry["probability"] = {
+          {"below", number(below)}, {"inside", number(inside)}, {"above", number(above)}};
+    }
+  }
+  entry["verdict"] = grade::name_of(result.verdict);
+  entry["score"] = nullptr;
+  if (judged) {
+    entry["score"] = {{"expected", number(result.score.expected)},
+                      {"standard_deviation", number(result.score.standard_deviation)}};
+  }
+  entry["weight"] = number(check.weight);
+  entry["drives"] = check.drives;
+  entry["reason"] = result.reason;
+  entry["remedy"] = result.remedy;
+  return entry;
+}
+
+Json measurement_entry(const measure::Measurement& measured) {
+  const measure::Rule& rule = *measured.rule;
+  Json entry = {{"id", rule.id},
+                {"title", rule.title},
+                {"region", measure::name_of(rule.region)},
+                {"seen", !measured.not_seen}};
+  add_value(entry, measured.value, measured.standard_uncertainty, rule.dimension);
+  entry["prior_uncertainty"] = number(measured.prior_uncertainty, document_unit(rule.dimension));
+  entry["reason"] = measured.not_seen ? measured.not_seen->reason : "";
+  entry["remedy"] = measured.not_seen ? measured.not_seen->remedy : "";
+  return entry;
+}
+
+Json grade_entry(const grade::Grade& grade) {
+  Json entry = {{"percent", number(grade.percent)},
+                {"standard_uncertainty", nullptr},
+                {"seen_share", number(grade.seen_share)}};
+  if (grade.percent) entry["standard_uncertainty"] = number(grade.percent_uncertainty);
+  return entry;
+}
+
+Json evidence_entry(const Graded& graded) {
+  Json agreement = Json::array();
+  for (const auto& source : graded.agreement) {
+    agreement.push_back({{"source", source.source},
+                         {"chi_square", number(source.chi_square)},
+                         {"freedom", number(source.freedom)},
+                         {"surprise", number(source.surprise)}});
+  }
+  Json findings = Json::array();
+  for (const auto& finding : graded.findings) {
+    findings.push_back(
+        {{"source", finding.source}, {"text", finding.text}, {"remedy", finding.remedy}});
+  }
+  return {{"birge_ratio", number(graded.birge_ratio)},
+          {"agreement", std::move(agreement)},
+          {"findings", std::move(findings)},
+          {"notes", graded.notes}};
+}
+
+std::string_view name_of(Fault fault) {
+  switch (fault) {
+    case Fault::unreadable:
+      return "unreadable";
+    case Fault::not_a_film:
+      return "not-a-film";
+    case Fault::bad_value:
+      return "bad-value";
+    case Fault::bad_profile:
+      return "bad-profile";
+    case Fault::disagreement:
+      return "disagreement";
+    case Fault::io:
+      return "io";
+  }
+  return "unreadable";
+}
+
+}  // namespace
+
+std::string result_json(const Graded& graded, std::optional<int> indent) {
+  Json work_on = Json::array();
+  for (const std::size_t index : graded.grade.work_on)
+    work_on.push_back(graded.grade.results[index].check.id);
+  Json checks = Json::array();
+  for (const auto& result : graded.grade.results) checks.push_back(check_entry(result));
+  Json measurements = Json::array();
+  for (const auto& measured : graded.measured) measurements.push_back(measurement_entry(measured));
+
+  const Json document = {
+      {"format", "rangecheck-result"},
+      {"version", format_version},
+      {"program", graded.version},
+      {"submission", graded.submission},
+      {"student", {{"id", graded.student}, {"name", graded.name}}},
+      {"received", graded.received},
+      {"club", graded.club},
+      {"swing", graded.swing},
+      {"profile", {{"id", graded.grade.profile_id}, {"title", graded.grade.profile_title}}},
+      {"grade", grade_entry(graded.grade)},
+      {"work_on", std::move(work_on)},
+      {"checks", std::move(checks)},
+      {"measurements", std::move(measurements)},
+      {"evidence", evidence_entry(graded)},
+      {"band_notes", graded.grade.notes}};
+  return write(document, indent);
+}
+
+std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent) {
+  const Error& error = set_aside.error;
+  const Json document = {{"format", "rangecheck-set-aside"},
+                         {"version", format_version},
+                         {"submission", set_aside.submission},
+                         {"fault", name_of(error.fault)},
+                         {"what", error.what},
+                         {"file", error.where.file},
+                         {"line", error.where.line ? Json(*error.where.line) : Json()},
+                         {"frame", error.where.frame ? Json(*error.where.frame) : Json()},
+                         {"key", error.where.key},
+                         {"remedy", error.remedy}};
+  return write(document, indent);
+}
+
+}  // namespace rangecheck::report
