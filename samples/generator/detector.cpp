@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: MIT
+#include "generator/detector.hpp"
+
+#include <array>
+#include <cmath>
+
+#include "generator/offsets_33.hpp"
+
+namespace rangecheck::samples {
+namespace {
+
+using Eigen::Vector2d;
+using Eigen::Vector3d;
+
+// In an order that makes each skeleton a stretch of one list.
+constexpr std::array body_points = {
+    // only in `all`
+    centre(Joint::head_top),
+    // points_25
+    centre(Joint::neck), lead(Joint::small_toe), trail(Joint::small_toe),
+    // points_25 and coco_17 share these with points_33
+    centre(Joint::nose), lead(Joint::eye), trail(Joint::eye), lead(Joint::ear), trail(Joint::ear),
+    lead(Joint::shoulder), trail(Joint::shoulder), lead(Joint::elbow), trail(Joint::elbow),
+    lead(Joint::wrist), trail(Joint::wrist), lead(Joint::hip), trail(Joint::hip), lead(Joint::knee),
+    trail(Joint::knee), lead(Joint::ankle), trail(Joint::ankle), lead(Joint::heel),
+    trail(Joint::heel), lead(Joint::big_toe), trail(Joint::big_toe),
+    // points_33
+    lead(Joint::index_1), trail(Joint::index_1), lead(Joint::little_1), trail(Joint::little_1),
+    lead(Joint::thumb_2), trail(Joint::thumb_2)};
+
+constexpr LandmarkId club_points[] = {centre(Joint::grip_end), centre(Joint::hosel),
+                                      centre(Joint::club_toe)};
+
+/// From behind, the trail side hides the far arm, the far leg's knee and the far half of the face.
+bool hidden(View view, LandmarkId id) {
+  if (view == View::face_on || id.side != Side::lead) return false;
+  switch (id.joint) {
+    case Joint::eye:
+    case Joint::ear:
+    case Joint::elbow:
+    case Joint::wrist:
+    case Joint::knee:
+    case Joint::index_1:
+    case Joint::little_1:
+    case Joint::thumb_2:
+      return true;
+    default:
+      return false;
+  }
+}
+
+/// A series whose neighbours are alike: x' = phi x + noise, with standard deviation 1.
+class Shiver {
+ public:
+  explicit Shiver(Random& random) : value_(random.normal(0, 1), random.normal(0, 1)) {}
+  Vector2d next(Random& random) {
+    const Vector2d noise(random.normal(0, 1), random.normal(0, 1));
+    value_ = correlation * value_ + std::sqrt(1 - correlation * correlation) * noise;
+    return value_;
+  }
+
+ private:
+  static constexpr double correlation = 0.6;
+  Vector2d value_;
+};
+
+/// One film being read: what stays the same for all its frames.
+class Reading {
+ public:
+  Reading(Random& random, const Detector& detector, View view, const Camera& camera)
+      : random_(random),
+        detector_(detector),
+        view_(view),
+        camera_(camera),
+        factor_(detector.bias_level * draw(detector.film_factor)),
+        jitter_m_(draw(detector.jitter_mm) / 1000),
+        scale_(1 + detector.bias_level * random.normal(0, 0.04)) {}
+
+  /// Adds one landmark to every frame.
+  void add(std::vector<DetectedFrame>& frames, LandmarkId id, const Vector3d& true_point,
+           const Vector3d& hips) {
+    const bool is_hidden = hidden(view_, id);
+    const Vector3d at = camera_.seen(true_point);
+    const Vector2d bias_m = draw_bias(id, is_hidden);
+    const double depth_bias_m = detector_.bias_level * random_.normal(0, depth_sd_m);
+    const double sure = draw(is_hidden ? detector_.hidden_confidence : detector_.confidence);
+    Shiver shiver(random_);
+    for (auto& frame : frames) {
+      const Vector2d off_m = bias_m + jitter_m_ * shiver.next(random_);
+      const double confidence = std::clamp(sure + random_.normal(0, 0.01), 0.0, 1.0);
+      frame.image[id] =
+          Detected{camera_.project(true_point) + camera_.focal_px / at.z() * off_m, confidence};
+      if (detector_.skeleton != Skeleton::points_33) continue;
+      const Vector3d off_in_space(off_m.x(), off_m.y(), depth_bias_m);
+      frame.space[id] = DetectedInSpace{scale_ * (at - hips + off_in_space), confidence};
+    }
+  }
+
+  /// In one frame some points jump, as when a detector takes one limb for another.
+  void maybe_spoil_one(std::vector<DetectedFrame>& frames, double pixels_per_metre) {
+    if (!random_.chance(detector_.outlier_chance)) return;
+    auto& frame = frames[static_cast<std::size_t>(random_.uniform(0, double(frames.size())))];
+    for (auto& point : frame.image.values()) {
+      if (!point || !random_.chance(0.15)) continue;
+      const double jump_px = 0.15 * pixels_per_metre;
+      point->at_px += Vector2d(random_.normal(0, jump_px), random_.normal(0, jump_px));
+    }
+  }
+
+ private:
+  static constexpr double depth_sd_m = 0.050;
+
+  double draw(Range range) { return random_.uniform(range.low, range.high); }
+
+  Vector2d draw_bias(LandmarkId id, bool is_hidden) {
+    const Vector2d unit(random_.normal(0, 1), random_.normal(0, 1));
+    if (detector_.skeleton == Skeleton::points_33) {
+      if (const auto offset = offset_33(view_, id)) {
+        return detector_.bias_level / 1000 *
+               (offset->mean_mm + offset->spread_mm.cwiseProduct(unit));
+      }
+    }
+    return (is_hidden ? 1.6 : 1.0) * factor_ * bias_sd_mm(id.joint) / 1000 * unit;
+  }
+
+  Random& random_;
+  const Detector& detector_;
+  View view_;
+  const Camera& camera_;
+  double factor_;
+  double jitter_m_;
+  double scale_;  ///< of the 3D points
+};
+
+}  // namespace
+
+std::span<const LandmarkId> points_of(Skeleton skeleton) {
+  const std::span<const LandmarkId> all(body_points);
+  switch (skeleton) {
+    case Skeleton::coco_17:
+      return all.subspan(4, 17);
+    case Skeleton::points_25:
+      return all.subspan(1, 24);
+    case Skeleton::points_33:
+      return all.subspan(4);
+    case Skeleton::all:
+      break;
+  }
+  return all;
+}
+
+double bias_sd_mm(Joint joint) {
+  // Size of published differences between such estimators and motion capture (10 to 30 mm a joint
+  // in 3D), parted over the joints by how well a person could point at them.
+  switch (joint) {
+    case Joint::hip:
+      return 18;
+    case Joint::shoulder:
+      return 15;
+    case Joint::elbow:
+    case Joint::index_1:
+    case Joint::little_1:
+    case Joint::thumb_2:
+      return 14;
+    case Joint::nose:
+    case Joint::eye:
+    case Joint::ear:
+      return 8;
+    default:
+      return 12;
+  }
+}
+
+std::vector<DetectedFrame> detect(Random& random, const Detector& detector, View view,
+                                  const Camera& camera, const Points& points) {
+  std::vector<DetectedFrame> frames(detector.frames);
+  const Vector3d hips = camera.seen((*points[lead(Joint::hip)] + *points[trail(Joint::hip)]) / 2);
+  Reading reading(random, detector, view, camera);
+  for (const auto id : points_of(detector.skeleton)) reading.add(frames, id, *points[id], hips);
+  if (detector.club) {
+    for (const auto id : club_points) reading.add(frames, id, *points[id], hips);
+  }
+  if (!frames.empty()) reading.maybe_spoil_one(frames, camera.focal_px / hips.z());
+  return frames;
+}
+
+}  // namespace rangecheck::samples
