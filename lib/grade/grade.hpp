@@ -37,29 +37,32 @@ Score trapezoid_score(double y, double u, const Band& band, double fade_si);
 struct CheckResult {
   Check check;
   Verdict verdict = Verdict::not_seen;
-  std::optional<double> value_si;            ///< numeric subjects that were seen
+  std::optional<double> value_si;  ///< numeric subjects that were seen
   double standard_uncertainty_si = 0;
-  std::string word;                          ///< observed subjects
+  std::string word;  ///< observed subjects, as written
+  std::string note;  ///< who gave the value, when no film did
   Conformance probability;
-  Score score;                               ///< 0..1; meaningless when not seen or switched off
-  std::string reason, remedy;                ///< when not seen or switched off
-  std::string category;                      ///< "inside", "over", "outside", where the rule has any
+  Score score;                 ///< 0..1; meaningless when not seen or switched off
+  std::string reason, remedy;  ///< when not seen or switched off
+  std::string category;        ///< "inside", "over", "outside", where the rule has any
 };
 
 struct Grade {
   std::string profile_id, profile_title;
-  std::vector<CheckResult> results;          ///< ground up
-  std::optional<double> percent;             ///< 0..100; nothing when too little was seen
+  std::vector<CheckResult> results;  ///< ground up
+  std::optional<double> percent;     ///< 0..100; nothing when too little was seen
   double percent_uncertainty = 0;
-  double seen_share = 0;                     ///< of the weight
-  std::vector<std::size_t> work_on;          ///< indices into results: main first, at most three
-  std::vector<std::string> notes;            ///< body and limits: what was changed and why
+  double seen_share = 0;             ///< of the weight
+  std::vector<std::size_t> work_on;  ///< indices into results: main first, at most three
+  std::vector<std::string> notes;    ///< body and limits: what was changed and why
 };
 
 /// Holds measured, read and observed facts against the fitted profile.
-/// Work on first: among checks outside with confidence, severity × weight × (1 + all weight that it
-/// drives, directly or through others, and that is outside too); a check that another chosen one
-/// drives is not chosen before it.
+/// A measure that no film shows is taken from a number that a person wrote under `observed:`, if
+/// any. Work on first: among checks outside with confidence, severity × weight × (1 + all weight
+/// that it drives, directly or through others, and that is outside too). Severity is the distance
+/// beyond the band in fades, at most 2; 1 for words. A check that is surely inside hands nothing on
+/// along the chain. Before a check comes the most urgent outside check that drives it.
 Grade grade(const Fitted& fitted, std::span<const measure::Measurement> measured,
             const intake::Submission& submission);
 

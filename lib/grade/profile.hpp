@@ -11,15 +11,10 @@
 
 #include "base/quantity.hpp"
 #include "base/result.hpp"
+#include "grade/band.hpp"
 #include "intake/submission.hpp"
 
 namespace rangecheck::grade {
-
-/// Accepted values. An absent limit is open on that side; at least one is set for a numeric check.
-struct Band {
-  std::optional<double> lower_si;
-  std::optional<double> upper_si;
-};
 
 /// What a check looks at.
 enum class Subject {
@@ -35,58 +30,63 @@ struct Words {
 
 /// A rule with a target.
 struct Check {
-  std::string id;       ///< of the rule, reading or observation
+  std::string id;  ///< of the rule, reading or observation
   std::string title;
   Subject subject = Subject::measured;
   Dimension dimension = Dimension::angle;
-  std::string unit;     ///< symbol the band was written in; results are shown in it
+  std::string unit;  ///< symbol the band was written in; results are shown in it
   Band band;
   std::vector<std::string> accept;  ///< observed: words that are inside
-  double fade_si = 0;   ///< distance outside the band at which the score reaches 0; > 0
-  double weight = 1;    ///< ≥ 0
+  double fade_si = 0;               ///< distance outside the band at which the score reaches 0; > 0
+  double weight = 1;                ///< ≥ 0
   std::vector<std::string> drives;  ///< checks that this one's fault tends to cause
   Words words;
-  std::string origin;   ///< "file:line" of the band, for `profile show` and the report
+  std::string origin;  ///< "file:line" of the band, for `profile show` and the report
 };
 
 struct Profile {
   std::string id, title, club_family, swing, style;
-  double confidence = 0.80;      ///< conformance probability that a verdict needs
-  double least_seen_share = 0.5; ///< of the weight, below which there is no grade
-  std::vector<Check> checks;     ///< ground up
+  double confidence = 0.80;       ///< conformance probability that a verdict needs
+  double least_seen_share = 0.5;  ///< of the weight, below which there is no grade
+  std::vector<Check> checks;      ///< ground up
 };
 
 /// Everything under a profiles folder, merged and checked.
 struct ProfileSet {
-  std::vector<Profile> profiles;                    ///< those that can be chosen
-  std::map<std::string, std::string> club_families; ///< "7-iron" → "middle-iron"
-  struct BodyLimit {                                ///< from limits.yaml
-    std::vector<std::string> switch_off;            ///< check ids
-    std::map<std::string, Band> shift;              ///< check id → amounts added to lower/upper, SI
+  std::vector<Profile> profiles;                     ///< those that can be chosen
+  std::map<std::string, std::string> club_families;  ///< "7-iron" → "middle-iron"
+  struct BodyLimit {                                 ///< from limits.yaml
+    std::vector<std::string> switch_off;             ///< check ids
+    std::map<std::string, Target> target;  ///< check id → band in place of the profile's
+    std::map<std::string, Band> shift;     ///< check id → amounts added to lower/upper, SI
     std::string because;
+    std::string origin;  ///< "file:line"
   };
-  std::map<std::string, BodyLimit> limits;          ///< "no deep knee flexion" → what changes
-  std::map<std::string, BodyLimit> students;        ///< per-student overrides, by student id
+  std::map<std::string, BodyLimit> limits;    ///< "no deep knee flexion" → what changes
+  std::map<std::string, BodyLimit> students;  ///< per-student overrides, by student id
   std::string default_style = "neutral";
-  std::string hash;                                 ///< of all files that went in, hex
+  std::string hash;  ///< of all files that went in, hex
 };
 
 /// Reads clubs.yaml, limits.yaml, students/*.yaml (each optional but clubs.yaml) and every other
-/// *.yaml in `folder`. Any fault is an error with file, line, key and nearest known key: unknown keys,
-/// unknown rules, bands of the wrong dimension, `drives` that loop, `extends` that loop or is missing.
+/// *.yaml in `folder`. Any fault is an error with file, line, key and nearest known key: unknown
+/// keys, unknown rules, bands of the wrong dimension, `drives` that loop, `extends` that loop or is
+/// missing.
 Result<ProfileSet> load_profiles(const std::filesystem::path& folder);
 
-/// The profile for this club, swing and style ("" = the default), or an error that names the nearest.
+/// The profile for this club, swing and style ("" = the default), or an error that names the
+/// nearest.
 Result<const Profile*> choose_profile(const ProfileSet& set, const std::string& club,
                                       const std::string& swing, const std::string& style);
 
 /// A profile fitted to one student's body and limits, and what was changed for whom to read.
 struct Fitted {
   Profile profile;
-  std::vector<std::string> notes;             ///< "lead-knee-flexion: band moved by −4 deg (…)"
+  std::vector<std::string> notes;  ///< "lead-knee-flexion: band moved by −4 deg (…)"
   std::map<std::string, std::string> switched_off;  ///< check id → because
 };
-/// Unknown limits are an error naming the nearest known one: a limit must never be dropped silently.
+/// Unknown limits are an error naming the nearest known one: a limit must never be dropped
+/// silently.
 Result<Fitted> fit_to_student(const Profile& profile, const ProfileSet& set,
                               const intake::Golfer& golfer);
 

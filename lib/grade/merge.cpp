@@ -1,0 +1,246 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "grade/profile_file.hpp"
+#include "grade/reading.hpp"
+#include "measure/measurement.hpp"
+
+namespace rangecheck::grade {
+namespace {
+
+using Parts = std::map<std::string, const ProfilePart*>;
+
+Error at(const Place& place, std::string what, std::string remedy = "") {
+  return {Fault::bad_profile, std::move(what), place, std::move(remedy)};
+}
+
+Result<Parts> by_id(const std::vector<ProfilePart>& parts) {
+  Parts found;
+  for (const auto& part : parts) {
+    const auto [other, is_new] = found.emplace(part.id, &part);
+    if (!is_new)
+      return at(part.place,
+                rangecheck::quoted(part.id) + " is taken by " + origin_of(other->second->place));
+  }
+  return found;
+}
+
+/// Walks `extends`, deepest first, each part once.
+class Lineage {
+ public:
+  explicit Lineage(const Parts& parts) : parts_(parts) {}
+
+  /// Appends `part` and what it extends to the line, or says why that can't be.
+  std::optional<Error> add(const ProfilePart& part) {
+    if (std::ranges::find(line_, &part) != line_.end()) return std::nullopt;
+    path_.push_back(part.id);
+    for (const auto& id : part.extends) {
+      const auto parent = parts_.find(id);
+      if (parent == parts_.end()) {
+        std::vector<std::string_view> ids;
+        for (const auto& [known, unused] : parts_) ids.push_back(known);
+        return at(part.extends_place, rangecheck::quoted(id) + " is the id of no profile",
+                  did_you_mean(id, ids));
+      }
+      if (std::ranges::find(path_, id) != path_.end())
+        return at(part.extends_place, fmt::format("loops: {} → {}", fmt::join(path_, " → "), id));
+      if (auto error = add(*parent->second)) return error;
+    }
+    path_.pop_back();
+    line_.push_back(&part);
+    return std::nullopt;
+  }
+
+  const std::vector<const ProfilePart*>& line() const { return line_; }
+
+ private:
+  const Parts& parts_;
+  std::vector<const ProfilePart*> line_;
+  std::vector<std::string> path_;  ///< from the part asked for down to the one at hand
+};
+
+template <class T>
+void lay(std::optional<T>& onto, const std::optional<T>& over) {
+  if (over) onto = over;
+}
+
+void lay(CheckPart& onto, const CheckPart& over) {
+  if (over.target || over.accept) onto.origin = over.origin;
+  if (over.drives) onto.drives_place = over.drives_place;
+  lay(onto.title, over.title);
+  lay(onto.target, over.target);
+  lay(onto.accept, over.accept);
+  lay(onto.fade_si, over.fade_si);
+  lay(onto.weight, over.weight);
+  lay(onto.drives, over.drives);
+  lay(onto.low, over.low);
+  lay(onto.high, over.high);
+  lay(onto.inside, over.inside);
+  lay(onto.drill, over.drill);
+  lay(onto.caution, over.caution);
+  lay(onto.off, over.off);
+}
+
+void lay(ProfilePart& onto, const ProfilePart& over) {
+  onto.id = over.id;
+  onto.place = over.place;
+  onto.title = over.title;  // a title says which file it is: never handed down
+  lay(onto.club, over.club);
+  lay(onto.swing, over.swing);
+  lay(onto.style, over.style);
+  lay(onto.confidence, over.confidence);
+  lay(onto.least_seen, over.least_seen);
+  for (const auto& check : over.checks) {
+    const auto same = std::ranges::find(onto.checks, check.id, &CheckPart::id);
+    if (same == onto.checks.end())
+      onto.checks.push_back(check);
+    else
+      lay(*same, check);
+  }
+}
+
+/// Place of a check in the order from the ground up: measures as the catalogue lists them, then
+/// what was observed, then readings.
+std::size_t order_of(const CheckPart& check) {
+  const auto rules = measure::catalogue();
+  if (check.subject == Subject::observed) return rules.size();
+  if (check.subject == Subject::reading) {
+    const auto kinds = reading_kinds();
+    return rules.size() + 1 +
+           (std::ranges::find(kinds, check.id, &ReadingKind::id) - kinds.begin());
+  }
+  return std::ranges::find(rules, std::string_view(check.id), &measure::Rule::id) - rules.begin();
+}
+
+std::string title_of(const CheckPart& check) {
+  if (check.title) return *check.title;
+  if (const auto* rule = measure::find_rule(check.id)) return std::string(rule->title);
+  if (const auto* kind = find_reading(check.id)) return std::string(kind->title);
+  std::string words = check.id;
+  std::ranges::replace(words, '-', ' ');
+  if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+    words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+Result<Check> whole(const CheckPart& part) {
+  const bool by_words = part.subject == Subject::observed;
+  if (by_words && !part.accept)
+    return at(part.place, "has no words to accept", "add `accept: [word]`");
+  if (!by_words && !part.target) return at(part.place, "has no target", "add `target:`");
+  if (!by_words && !part.fade_si)
+    return at(part.place, "has no fade", "add `fade:`, how far outside the score reaches 0");
+  Check check;
+  check.id = part.id;
+  check.title = title_of(part);
+  check.subject = part.subject;
+  check.dimension = part.dimension;
+  if (part.target) {
+    check.band = part.target->band;
+    check.unit = part.target->unit;
+  }
+  check.accept = part.accept.value_or(std::vector<std::string>{});
+  for (auto& word : check.accept) word = kebab(word);
+  check.fade_si = part.fade_si.value_or(1);
+  check.weight = part.weight.value_or(1);
+  check.drives = part.drives.value_or(std::vector<std::string>{});
+  check.words = {part.low.value_or(""), part.high.value_or(""), part.inside.value_or(""),
+                 part.drill.value_or(""), part.caution.value_or("")};
+  check.origin = part.origin;
+  return check;
+}
+
+/// Finds a check that drives itself, through others or not.
+class DrivesLoop {
+ public:
+  explicit DrivesLoop(const ProfilePart& merged) : merged_(merged) {}
+
+  std::optional<Error> find() {
+    for (const auto& check : merged_.checks)
+      if (auto error = visit(check)) return error;
+    return std::nullopt;
+  }
+
+ private:
+  std::optional<Error> visit(const CheckPart& check) {
+    if (done_.contains(check.id)) return std::nullopt;
+    path_.push_back(check.id);
+    for (const auto& id : check.drives.value_or(std::vector<std::string>{})) {
+      const auto start = std::ranges::find(path_, id);
+      if (start != path_.end())
+        return at(check.drives_place,
+                  fmt::format("loops: {} → {}", fmt::join(start, path_.end(), " → "), id));
+      const auto driven = std::ranges::find(merged_.checks, id, &CheckPart::id);
+      if (driven == merged_.checks.end()) continue;
+      if (auto error = visit(*driven)) return error;
+    }
+    path_.pop_back();
+    done_.insert(check.id);
+    return std::nullopt;
+  }
+
+  const ProfilePart& merged_;
+  std::vector<std::string> path_;
+  std::set<std::string> done_;
+};
+
+Result<Profile> complete(ProfilePart merged) {
+  if (!merged.title) return at(merged.place, "a profile with a club needs a title", "add `title:`");
+  if (!merged.swing) return at(merged.place, "a profile with a club needs a swing", "add `swing:`");
+  if (!merged.style) return at(merged.place, "a profile with a club needs a style", "add `style:`");
+  Profile profile;
+  profile.id = merged.id;
+  profile.title = *merged.title;
+  profile.club_family = *merged.club;
+  profile.swing = *merged.swing;
+  profile.style = kebab(*merged.style);
+  profile.confidence = merged.confidence.value_or(profile.confidence);
+  profile.least_seen_share = merged.least_seen.value_or(profile.least_seen_share);
+  std::ranges::stable_sort(merged.checks, {}, order_of);
+  for (const auto& part : merged.checks) {
+    if (part.off.value_or(false)) continue;
+    auto check = whole(part);
+    if (!check) return check.error();
+    profile.checks.push_back(std::move(*check));
+  }
+  if (profile.checks.empty()) return at(merged.place, "this profile checks nothing");
+  return profile;
+}
+
+/// Two profiles for one club, swing and style would leave the choice to chance.
+std::optional<Error> twin(const std::vector<Profile>& profiles, const Profile& one,
+                          const Place& place) {
+  for (const auto& other : profiles)
+    if (other.club_family == one.club_family && other.swing == one.swing &&
+        other.style == one.style)
+      return at(place, fmt::format("{}, {}, {} is covered by {} as well", one.club_family,
+                                   one.swing, one.style, other.id));
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<std::vector<Profile>> merge_profiles(const std::vector<ProfilePart>& parts) {
+  const auto ids = by_id(parts);
+  if (!ids) return ids.error();
+  std::vector<Profile> profiles;
+  for (const auto& part : parts) {
+    Lineage lineage(*ids);
+    if (auto error = lineage.add(part)) return *error;
+    ProfilePart merged;
+    for (const auto* ancestor : lineage.line()) lay(merged, *ancestor);
+    if (auto error = DrivesLoop(merged).find()) return *error;
+    if (!merged.club) continue;
+    auto profile = complete(std::move(merged));
+    if (!profile) return profile.error();
+    if (auto error = twin(profiles, *profile, part.place)) return *error;
+    profiles.push_back(std::move(*profile));
+  }
+  return profiles;
+}
+
+}  // namespace rangecheck::grade
