@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#include "base/publish.hpp"
+
+#include <doctest/doctest.h>
+#include <sys/stat.h>
+#include <unistd.h>
+#include <zlib.h>
+
+#include <fstream>
+#include <iterator>
+
+using namespace rangecheck;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A folder that goes when the test does.
+struct Scratch {
+  fs::path path;
+  Scratch() {
+    std::string name = (fs::temp_directory_path() / "rangecheck-XXXXXX").string();
+    path = ::mkdtemp(name.data());
+  }
+  ~Scratch() {
+    std::error_code ignored;
+    fs::remove_all(path, ignored);
+  }
+};
+
+void write(const fs::path& path, std::string_view bytes) {
+  std::ofstream(path, std::ios::binary) << bytes;
+}
+
+std::string gzipped(std::string_view text) {
+  const Scratch scratch;
+  const gzFile file = ::gzopen((scratch.path / "z").c_str(), "wb");
+  ::gzwrite(file, text.data(), static_cast<unsigned>(text.size()));
+  ::gzclose(file);
+  std::ifstream in(scratch.path / "z", std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+unsigned mode_of(const fs::path& path) {
+  struct stat facts {};
+  ::stat(path.c_str(), &facts);
+  return facts.st_mode & 0777u;
+}
+
+}  // namespace
+
+TEST_CASE("publish: the whole file, private, in folders that were missing, and nothing beside it") {
+  const Scratch scratch;
+  const fs::path file = scratch.path / "students" / "s-1" / "report.txt";
+  REQUIRE(publish(file, "first"));
+  REQUIRE(publish(file, "second"));
+  CHECK(*read_file(file, "report.txt") == "second");
+  CHECK(mode_of(file) == 0600u);
+  CHECK(mode_of(file.parent_path()) == 0700u);
+  CHECK(std::distance(fs::directory_iterator(file.parent_path()), {}) == 1);
+}
+
+TEST_CASE("publish: a failed write leaves what was there and no remains") {
+  const Scratch scratch;
+  const fs::path taken = scratch.path / "taken";
+  fs::create_directories(taken / "inside");
+  const auto result = publish(taken, "text");
+  REQUIRE_FALSE(result);
+  CHECK(result.error().fault == Fault::io);
+  CHECK(fs::is_directory(taken / "inside"));
+  CHECK(std::distance(fs::directory_iterator(scratch.path), {}) == 1);
+}
+
+TEST_CASE("publish: a file where a folder should be is an error that names it") {
+  const Scratch scratch;
+  write(scratch.path / "file", "x");
+  const auto result = publish(scratch.path / "file" / "report.txt", "text");
+  REQUIRE_FALSE(result);
+  CHECK(result.error().where.file.find("file") != std::string::npos);
+}
+
+TEST_CASE("read_file: plain, compressed, empty") {
+  const Scratch scratch;
+  const fs::path file = scratch.path / "a.json";
+  write(file, "[1]");
+  CHECK(*read_file(file, "a.json") == "[1]");
+  write(file, gzipped("[1, 2]"));
+  CHECK(*read_file(file, "a.json") == "[1, 2]");
+  write(file, "");
+  CHECK(read_file(file, "a.json")->empty());
+}
+
+TEST_CASE("read_file: the limit holds for what comes out, so a bomb stops") {
+  const Scratch scratch;
+  const fs::path file = scratch.path / "bomb.json.gz";
+  write(file, gzipped(std::string(std::size_t{3} << 20, ' ')));
+  CHECK(fs::file_size(file) < 100000);
+  CHECK(read_file(file, "bomb", std::size_t{3} << 20));
+  const auto result = read_file(file, "bomb", std::size_t{2} << 20);
+  REQUIRE_FALSE(result);
+  CHECK(to_string(result.error()) ==
+        "bomb: is larger than 2 MiB (cut the film to the swing itself)");
+}
+
+TEST_CASE("read_file: cut short, missing, a folder, a pipe") {
+  const Scratch scratch;
+  const std::string whole = gzipped("some text that is long enough to be cut in the middle");
+  write(scratch.path / "cut.gz", whole.substr(0, whole.size() - 9));
+  CHECK(to_string(read_file(scratch.path / "cut.gz", "cut.gz").error()) ==
+        "cut.gz: is cut short or damaged (gzip) (send the file again)");
+  CHECK(to_string(read_file(scratch.path / "none", "none").error()) ==
+        "none: can't be read: No such file or directory");
+  CHECK(to_string(read_file(scratch.path, "folder").error()) == "folder: isn't a file");
+  REQUIRE(::mkfifo((scratch.path / "pipe").c_str(), 0600) == 0);
+  CHECK(to_string(read_file(scratch.path / "pipe", "pipe").error()) == "pipe: isn't a file");
+}
