@@ -4,8 +4,10 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/result.hpp"
@@ -15,29 +17,47 @@
 
 namespace rangecheck::inbox {
 
+/// How far a run is; reported once for every submission, never two at a time.
+struct Progress {
+  std::size_t done = 0, of = 0;
+  std::string_view submission;
+  const Error* set_aside = nullptr;  ///< why, or nullptr when it was graded
+};
+
 /// A checked job: what `rangecheck grade` asks for.
 struct Job {
   std::filesystem::path inbox, profiles, out;
   std::optional<std::filesystem::path> roster;
-  unsigned workers = 0;            ///< 0: one per core
-  std::string length_unit = "in";  ///< "in" or "cm"
+  unsigned workers = 0;                              ///< 0: one per core
+  std::string length_unit = "in";                    ///< "in" or "cm"
+  std::function<void(const Progress&)> on_progress;  ///< may be empty
 };
 
 struct Night {
-  std::vector<report::Graded> graded;      ///< by submission id
-  std::vector<report::SetAside> set_aside; ///< by submission id
+  std::vector<report::Graded> graded;       ///< by submission id
+  std::vector<report::SetAside> set_aside;  ///< by submission id
 };
+
+/// Version of the program, for outputs and `--version`.
+std::string_view version();
 
 /// One submission through every room up to the grade.
 Result<report::Graded> grade_one(const intake::Submission& submission,
                                  const grade::ProfileSet& profiles);
 
-/// The whole run. Writes OUT/students/ID/report.txt and result.json, OUT/checks.csv,
-/// OUT/submissions.csv, OUT/set-aside/ID.txt. An error only when nothing could run at all (profiles,
-/// roster, inbox or output folder unusable); bad submissions are in Night::set_aside.
+/// The whole run. Writes OUT/students/ID/report.txt and result.json as each is done, then
+/// OUT/checks.csv and OUT/submissions.csv, by id, so that the number of workers changes no byte;
+/// and OUT/set-aside/ID.txt. What an earlier run left in OUT about a submission of this inbox is
+/// replaced: the report of one that is now set aside goes, so that nobody sends it by mistake; what
+/// is about others stays. An error only when nothing could run at all: Fault::io when the inbox
+/// can't be read or OUT not be written, Fault::bad_value when OUT lies in the inbox, else the fault
+/// of profiles or roster. Bad submissions are in Night::set_aside.
 Result<Night> run(const Job& job);
 
-/// What `rangecheck inspect` prints about one landmark file (or a folder of frame files).
-Result<std::string> inspect(const std::filesystem::path& file);
+/// What `rangecheck inspect` prints about one landmark file, or a folder of one file a frame: its
+/// form, how good it is and what it can show. `image` is the picture's size where the file does not
+/// say it. Reads as of a right-handed golfer.
+Result<std::string> inspect(const std::filesystem::path& file,
+                            std::optional<intake::ImageSize> image = std::nullopt);
 
 }  // namespace rangecheck::inbox

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// One function a command: it adds its options to the parser and says what to do when it is asked
+// for.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+
+#include "base/result.hpp"
+
+namespace rangecheck::app {
+
+/// The exit codes that `--help` states.
+enum ExitCode { all_graded = 0, some_set_aside = 1, bad_usage = 2, could_not_run = 3 };
+
+/// Runs a command whose options have been parsed, and returns the exit code.
+using Action = std::function<int()>;
+
+/// A command as main sees it: asked for when `parser` was parsed.
+struct Command {
+  CLI::App* parser;
+  Action action;
+};
+
+Command add_grade(CLI::App& app);
+Command add_rules(CLI::App& app);
+Command add_inspect(CLI::App& app);
+
+/// Prints `error` on stderr and returns the exit code that it means for the whole program.
+int report_fault(const Error& error);
+
+/// Prints on stdout. A reader that has gone away is not an error, a full disk is.
+int print(std::string_view text, int exit_code);
+
+}  // namespace rangecheck::app

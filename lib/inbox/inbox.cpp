@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+#include "inbox/inbox.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <mutex>
+#include <thread>
+
+#include "inbox/output.hpp"
+
+namespace rangecheck::inbox {
+namespace {
+
+using Outcome = Result<report::Graded>;
+
+/// One submission, read, graded and written. Whatever goes wrong stays its own affair, an exception
+/// out of a library included.
+Outcome process(const intake::Location& location, const intake::Roster& roster,
+                const grade::ProfileSet& profiles, const Output& output) {
+  try {
+    const auto submission = intake::read_submission(location, roster);
+    if (!submission) return submission.error();
+    auto graded = grade_one(*submission, profiles);
+    if (!graded) return graded;
+    if (const auto written = output.write(*graded); !written) return written.error();
+    return graded;
+  } catch (const std::exception& thrown) {
+    return Error{Fault::unreadable,
+                 std::string("could not be worked through: ") + thrown.what(),
+                 {},
+                 "please report this, with the submission"};
+  }
+}
+
+/// Calls `work(i)` once for each i below `count`, on `workers` threads.
+template <class Work>
+void on_workers(unsigned workers, std::size_t count, const Work& work) {
+  std::atomic<std::size_t> next = 0;
+  const auto take_turns = [&] {
+    for (std::size_t i = next++; i < count; i = next++) work(i);
+  };
+  std::vector<std::jthread> threads;
+  for (std::size_t i = 1; i < std::min<std::size_t>(workers, count); ++i)
+    threads.emplace_back(take_turns);
+  take_turns();
+}
+
+/// For each location its outcome, in the same order.
+std::vector<std::optional<Outcome>> process_all(const Job& job,
+                                                const std::vector<intake::Location>& locations,
+                                                const intake::Roster& roster,
+                                                const grade::ProfileSet& profiles,
+                                                const Output& output) {
+  std::vector<std::optional<Outcome>> outcomes(locations.size());
+  std::mutex telling;
+  std::size_t done = 0;
+  const unsigned workers =
+      job.workers > 0 ? job.workers : std::max(1U, std::thread::hardware_concurrency());
+  on_workers(workers, locations.size(), [&](std::size_t i) {
+    outcomes[i] = process(locations[i], roster, profiles, output);
+    const std::scoped_lock one_at_a_time(telling);
+    ++done;
+    if (!job.on_progress) return;
+    const Outcome& outcome = *outcomes[i];
+    job.on_progress(
+        {done, locations.size(), locations[i].id, outcome ? nullptr : &outcome.error()});
+  });
+  return outcomes;
+}
+
+}  // namespace
+
+std::string_view version() { return RANGECHECK_VERSION; }
+
+Result<Night> run(const Job& job) {
+  const auto profiles = grade::load_profiles(job.profiles);
+  if (!profiles) return profiles.error();
+  intake::Roster roster;
+  if (job.roster) {
+    auto read = intake::read_roster(*job.roster);
+    if (!read) {
+      // A roster that can't be used is a mistake in the command, not a bad night.
+      read.error().fault = Fault::bad_profile;
+      return read.error();
+    }
+    roster = std::move(*read);
+  }
+  auto locations = intake::find_submissions(job.inbox);
+  if (!locations) {
+    locations.error().fault = Fault::io;
+    return locations.error();
+  }
+  const auto output = Output::open(job);
+  if (!output) return output.error();
+
+  Night night;
+  auto outcomes = process_all(job, *locations, roster, *profiles, *output);
+  for (std::size_t i = 0; i < outcomes.size(); ++i) {
+    Outcome& outcome = *outcomes[i];
+    if (outcome) {
+      night.graded.push_back(std::move(*outcome));
+      continue;
+    }
+    night.set_aside.push_back({(*locations)[i].id, std::move(outcome.error())});
+    if (auto written = output->write(night.set_aside.back()); !written) return written.error();
+  }
+  if (auto written = output->write_tables(night); !written) return written.error();
+  return night;
+}
+
+}  // namespace rangecheck::inbox

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+#include "inbox/output.hpp"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <system_error>
+
+#include "base/text.hpp"
+
+namespace rangecheck::inbox {
+namespace {
+
+namespace fs = std::filesystem;
+
+Error error_at(Fault fault, std::string what, const fs::path& path, std::string remedy) {
+  Error error{fault, std::move(what), {}, std::move(remedy)};
+  error.where.file = printable(path.string());
+  return error;
+}
+
+/// Whether `path` is `folder` or below it, links followed. Neither need exist.
+bool lies_in(const fs::path& path, const fs::path& folder) {
+  std::error_code failed;
+  const fs::path inner = fs::weakly_canonical(fs::absolute(path, failed), failed);
+  const fs::path outer = fs::weakly_canonical(fs::absolute(folder, failed), failed);
+  return std::mismatch(outer.begin(), outer.end(), inner.begin(), inner.end()).first == outer.end();
+}
+
+/// A link in the output folder could lead anywhere, so nothing is written through one.
+Result<Nothing> refuse_link(const fs::path& folder) {
+  std::error_code ignored;
+  if (!fs::is_symlink(fs::symlink_status(folder, ignored))) return Nothing{};
+  return error_at(Fault::io, "is a link, and reports are not written through links", folder,
+                  "remove it");
+}
+
+Result<Nothing> remove_file(const fs::path& path) {
+  std::error_code failed;
+  fs::remove(path, failed);
+  if (!failed) return Nothing{};
+  return error_at(Fault::io, "can't be removed: " + failed.message(), path,
+                  "remove it by hand: it is of an earlier run");
+}
+
+}  // namespace
+
+Result<Output> Output::open(const Job& job) {
+  if (lies_in(job.out, job.inbox))
+    return error_at(Fault::bad_value, "the output folder is in the inbox", job.out,
+                    "name a folder elsewhere");
+  std::error_code failed;
+  fs::create_directories(job.out, failed);
+  if (failed || !fs::is_directory(job.out, failed))
+    return error_at(Fault::io, "can't make the output folder", job.out,
+                    "check who may write there");
+  if (::access(job.out.c_str(), W_OK | X_OK) != 0)
+    return error_at(Fault::io, "can't write in the output folder", job.out,
+                    "check who may write there");
+  const Output output(job.out, job.length_unit);
+  for (const auto* part : {"students", "set-aside"})
+    if (auto refused = refuse_link(job.out / part); !refused) return refused.error();
+  return output;
+}
+
+fs::path Output::report_folder(const std::string& submission) const {
+  return folder_ / "students" / submission;
+}
+
+fs::path Output::set_aside_file(const std::string& submission) const {
+  return folder_ / "set-aside" / (submission + ".txt");
+}
+
+Result<Nothing> Output::write(const report::Graded& graded) const {
+  const fs::path folder = report_folder(graded.submission);
+  if (auto refused = refuse_link(folder); !refused) return refused;
+  auto written = publish(folder / "report.txt", report::student_text(graded, length_unit_));
+  if (written) written = publish(folder / "result.json", report::result_json(graded));
+  // Last, so that a run killed in between never leaves a submission without a word about it.
+  if (written) written = remove_file(set_aside_file(graded.submission));
+  return written;
+}
+
+Result<Nothing> Output::write(const report::SetAside& set_aside) const {
+  auto written =
+      publish(set_aside_file(set_aside.submission), printable(to_string(set_aside.error)) + "\n");
+  const fs::path folder = report_folder(set_aside.submission);
+  if (written) written = refuse_link(folder);
+  for (const auto* file : {"report.txt", "result.json"})
+    if (written) written = remove_file(folder / file);
+  std::error_code not_empty;  // someone else's file in there is theirs to keep
+  if (written) fs::remove(folder, not_empty);
+  return written;
+}
+
+Result<Nothing> Output::write_tables(const Night& night) const {
+  std::string checks = report::csv_long_header();
+  for (const auto& graded : night.graded) checks += report::csv_long_rows(graded, length_unit_);
+  auto written = publish(folder_ / "checks.csv", checks);
+  if (written)
+    written = publish(folder_ / "submissions.csv", report::csv_wide(night.graded, length_unit_));
+  return written;
+}
+
+}  // namespace rangecheck::inbox
