@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <sstream>
+
+#include "base/text.hpp"
+#include "example.hpp"
+#include "report/present.hpp"
+
+namespace rangecheck::report {
+namespace {
+
+std::size_t count(const std::string& text, const std::string& part) {
+  std::size_t found = 0;
+  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++found;
+  return found;
+}
+
+bool has(const std::string& text, const std::string& part) { return count(text, part) > 0; }
+
+TEST_CASE("no line of the page is wider than 80 columns") {
+  for (const auto& graded : {example_graded(), example_without_grade()}) {
+    std::istringstream lines(student_text(graded));
+    for (std::string line; std::getline(lines, line);) {
+      CAPTURE(line);
+      CHECK(columns(line) <= 80);
+    }
+  }
+}
+
+TEST_CASE("the page names the student, and who has no name by the id") {
+  CHECK(has(student_text(example_graded()), "Ann Example: 7-iron, full, 2026-03-14\n"));
+  Graded nameless = example_graded();
+  nameless.name.clear();
+  CHECK(has(student_text(nameless), "s-0417: 7-iron"));
+}
+
+TEST_CASE("the main item has why, aim, drill and caution") {
+  const auto page = student_text(example_graded());
+  CHECK(has(page, "Heel gap: 11.0 ± 1.0 in; wanted 14 to 15 in."));
+  CHECK(has(page, "Why      A narrow base lets you sway."));
+  CHECK(has(page, "behind your shoulder tilt too"));
+  CHECK(has(page, "Aim for  Heels as far apart as your hips."));
+  CHECK(has(page, "Drill    Set a club between your heels."));
+  CHECK(has(page, "Careful  Widen only as far as your hips like."));
+  CHECK_FALSE(has(page, "when that has become a habit"));
+}
+
+TEST_CASE("a profile without sentences gets plain ones") {
+  Graded graded = example_graded();
+  graded.grade.work_on = {1, 0};
+  const auto page = student_text(graded);
+  CHECK(has(page, "Why      It is 21 ± 6 deg where at most 12 deg is wanted."));
+  CHECK(count(page, "when that has become a habit") == 1);
+}
+
+TEST_CASE("lengths follow the coach's unit, the band too") {
+  const auto page = student_text(example_graded(), "cm");
+  CHECK(has(page, "27.9 ± 2.5 cm"));
+  CHECK(has(page, "35.56 to 38.1 cm"));
+  CHECK_FALSE(has(page, "14 to 15 in"));
+}
+
+TEST_CASE("what was not seen shows no value, and the same remedy is said once") {
+  const auto page = student_text(example_graded());
+  CHECK(has(page, "hip line and knee line (depth is not in one film)"));
+  CHECK(count(page, "Send a film from down the line as well.") == 1);
+}
+
+TEST_CASE("without a grade the page says so and still ends with the cautions") {
+  const auto page = student_text(example_without_grade());
+  CHECK(has(page, "No grade this time"));
+  CHECK(has(page, "20 %"));
+  CHECK(has(page, "Stop at once if anything hurts."));
+  CHECK(has(page, "no medical advice"));
+}
+
+TEST_CASE("notes on films, facts and bands reach the page") {
+  const auto page = student_text(example_graded());
+  CHECK(has(page, "another person walked through"));
+  CHECK(has(page, "does not fit the films well. (check it in the roster)"));
+  CHECK(has(page, "band moved by -1 in (short stature)"));
+}
+
+TEST_CASE("a check left out for the body is told with its reason and not judged") {
+  Graded graded = example_graded();
+  auto& result = graded.grade.results[1];
+  result.verdict = grade::Verdict::switched_off;
+  result.reason = "shoulder operated in 2024";
+  const auto page = student_text(graded);
+  CHECK(has(page, "Shoulder tilt: left out, shoulder operated in 2024"));
+  CHECK_FALSE(has(page, "21 ±"));
+}
+
+TEST_CASE("text from people's files can't move the cursor or break the page") {
+  Graded graded = example_graded();
+  graded.name = "Ann\x1b[2J\r\nEvil";
+  const auto page = student_text(graded);
+  CHECK_FALSE(has(page, "\x1b"));
+  CHECK_FALSE(has(page, "\r"));
+}
+
+TEST_CASE("long titles keep the columns after them in line") {
+  Graded graded = example_graded();
+  graded.grade.results[1].check.title = "Shoulder tilt seen from where the ball goes, or nearly so";
+  std::istringstream lines(student_text(graded));
+  for (std::string line; std::getline(lines, line);) {
+    CHECK(columns(line) <= 80);
+    if (has(line, "21 ± 6 deg")) CHECK(columns(line.substr(0, line.find("21 ±"))) == 37);
+  }
+}
+
+}  // namespace
+}  // namespace rangecheck::report
