@@ -153,6 +153,7 @@ std::string table_row(std::string_view title, std::string_view measured, std::st
   cell(measured, 2 + title_width, cell_width);
   cell(wanted, 2 + title_width + cell_width, cell_width);
   cell(verdict, 2 + title_width + 2 * cell_width, 0);
+  row.erase(row.find_last_not_of(' ') + 1);
   return row + "\n";
 }
 

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+namespace rangecheck::cli {
+
+/// A folder of its own under the system's temporary one, gone at the end.
+class Scratch {
+ public:
+  Scratch();
+  ~Scratch();
+  Scratch(const Scratch&) = delete;
+  Scratch& operator=(const Scratch&) = delete;
+  const std::filesystem::path& folder() const { return folder_; }
+
+ private:
+  std::filesystem::path folder_;
+};
+
+struct Outcome {
+  int exit_code = -1;
+  std::string out, err;
+};
+
+/// Runs a line of shell in `folder`, with the program under test on PATH as `rangecheck`.
+Outcome run_shell(const std::string& line, const std::filesystem::path& folder);
+
+/// `word` so that the shell takes it as it is.
+std::string shell_word(const std::string& word);
+
+/// The whole file; fails the test when it is not there.
+std::string content_of(const std::filesystem::path& file);
+
+}  // namespace rangecheck::cli

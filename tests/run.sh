@@ -1,0 +1,11 @@
+#!/bin/bash
+# SPDX-License-Identifier: MIT
+# Builds rangecheck with its tests and runs them all. Debian packages that are missing are installed.
+set -eu
+cd "$(dirname "$0")/.."
+. samples/prepare.sh
+
+install_missing python3-jsonschema clang-format
+build
+echo "== run the tests =="
+ctest --test-dir build -j"$(nproc)" --output-on-failure
