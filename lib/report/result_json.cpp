@@ -75,6 +75,7 @@ Json check_entry(const grade::CheckResult& result) {
           {"below", number(below)}, {"inside", number(inside)}, {"above", number(above)}};
     }
   }
+  entry["note"] = result.note;
   entry["verdict"] = grade::name_of(result.verdict);
   entry["score"] = nullptr;
   if (judged) {

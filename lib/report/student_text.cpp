@@ -117,7 +117,7 @@ std::string work_item(const CheckResult& result, const grade::Grade& grade,
   const auto follows = knock_on(result, grade);
   if (!follows.empty())
     text += paragraph("It may well be behind your " + listed(follows) + " too.", "             ");
-  if (!words.inside.empty()) text += paragraph(words.inside, "    Aim for  ");
+  if (!words.inside.empty()) text += paragraph(words.inside, "    Aim      ");
   if (!words.drill.empty()) text += paragraph(words.drill, "    Drill    ");
   if (!words.caution.empty()) text += paragraph(words.caution, "    Careful  ");
   return text;
@@ -171,7 +171,8 @@ std::string checks_block(const grade::Grade& grade, std::string_view length_unit
     std::string measured = measured_text(result, unit);
     rows += table_row(printable(result.check.title), printable(measured),
                       printable(band_text(result.check, unit)), in_words(result.verdict));
-    if (!result.category.empty()) rows += fmt::format("    ({})\n", printable(result.category));
+    for (const auto* remark : {&result.category, &result.note})
+      if (!remark->empty()) rows += paragraph("(" + *remark + ")", "    ");
   }
   if (rows.empty()) return text + "None of the checks could be judged from these films.\n";
   return text + table_row("", "you", "wanted", "") + rows +
@@ -220,7 +221,7 @@ std::string notes_block(const Graded& graded) {
   for (const CheckResult* result : results_with(graded.grade, Verdict::switched_off))
     bands +=
         paragraph(fmt::format("{}: left out, {}", result->check.title, result->reason), "  * ");
-  if (!bands.empty()) text += heading("Fitted to your body") + bands;
+  if (!bands.empty()) text += heading("How you were judged") + bands;
   return text;
 }
 

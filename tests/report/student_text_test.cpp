@@ -41,7 +41,7 @@ TEST_CASE("the main item has why, aim, drill and caution") {
   CHECK(has(page, "Heel gap: 11.0 ± 1.0 in; wanted 14 to 15 in."));
   CHECK(has(page, "Why      A narrow base lets you sway."));
   CHECK(has(page, "behind your shoulder tilt too"));
-  CHECK(has(page, "Aim for  Heels as far apart as your hips."));
+  CHECK(has(page, "Aim      Heels as far apart as your hips."));
   CHECK(has(page, "Drill    Set a club between your heels."));
   CHECK(has(page, "Careful  Widen only as far as your hips like."));
   CHECK_FALSE(has(page, "when that has become a habit"));

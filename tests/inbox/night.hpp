@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <string>
+
+#include "inbox/inbox.hpp"
+
+namespace rangecheck::inbox {
+
+/// A scratch folder with an inbox of made-up golfers, gone at the end.
+class Fixture {
+ public:
+  Fixture();
+  ~Fixture();
+  Fixture(const Fixture&) = delete;
+  Fixture& operator=(const Fixture&) = delete;
+
+  /// Puts in a submission of two films, in the plain form.
+  void add_good(const std::string& id) const;
+  /// Puts in one whose landmark file is cut short.
+  void add_broken(const std::string& id) const;
+  void write(const std::filesystem::path& relative, const std::string& content) const;
+  /// All files below `relative`, by path; links are not followed.
+  std::map<std::string, std::string> files(const std::filesystem::path& relative) const;
+  Job job(unsigned workers = 1) const;
+  const std::filesystem::path& folder() const { return folder_; }
+
+ private:
+  std::filesystem::path folder_;
+};
+
+}  // namespace rangecheck::inbox
