@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/quantity.hpp"
+#include "measure/propagation.hpp"
 #include "measure/rule.hpp"
 #include "posture/posture.hpp"
 
@@ -34,21 +35,18 @@ struct Measurement {
   std::optional<NotSeen> not_seen;  ///< nothing = seen
 };
 
-/// Value and standard uncertainty of `rule` at `posture`: first-order propagation of the full
-/// covariance (JCGM 100:2008, 5.2.2) plus the second-order term, by central differences one standard
-/// deviation along each principal axis of the points the rule needs. A value is seen when u is at
-/// most the rule's limit, the evidence at least halved the prior's u, and the landmarks it rests on
-/// were evidenced or are tied to ones that were. Else the reason and the remedy that narrows it most.
+/// Value and standard uncertainty of `rule` at `posture`, propagated from the covariance of the
+/// points it needs (measure/propagation.hpp). A value is seen when every point it needs was
+/// evidenced, u is at most the rule's limit, and the evidence at least halved the prior's u. Else
+/// the reason, and the remedy: the missing observation that would narrow it most, if that is
+/// enough.
 Measurement measure(const Rule& rule, const posture::Posture& posture);
 
 /// All of the catalogue, in its order.
 std::vector<Measurement> measure_all(const posture::Posture& posture);
 
-/// u of a function of a posture when `covariance` is of all its points; for tests and remedies.
-struct Propagated {
-  double value = 0;
-  double standard_uncertainty = 0;
-};
+/// `rule` at the posture's mean with `covariance` (of all its points) in place of its own; for
+/// tests and remedies. Nothing when a point is absent or the value undefined.
 std::optional<Propagated> propagate(const Rule& rule, const posture::Posture& posture,
                                     const Eigen::MatrixXd& covariance);
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A rule is one registered measurement: a small pure function of points in the golfer frame
-// (posture/posture.hpp states frame and signs), and what people need to know about it. A rule gives a
-// value only; its uncertainty is found in one shared place (measure/measurement.hpp).
+// (posture/posture.hpp states frame and signs), and what people need to know about it. A rule gives
+// a value only; its uncertainty is found in one shared place (measure/measurement.hpp).
 #pragma once
 
 #include <Eigen/Core>
@@ -29,9 +29,9 @@ struct Placed {
 
 struct WorkedExample {
   std::span<const Placed> points;
-  double expected;         ///< in the rule's display unit (deg, in → here always deg, m or 1)
-  double within;           ///< same unit
-  std::string_view source; ///< "by construction", or a publication
+  double expected;          ///< in the rule's display unit (deg, in → here always deg, m or 1)
+  double within;            ///< same unit
+  std::string_view source;  ///< "by construction", or a publication
 };
 
 /// Category names for a length or angle that people think of in words: value below `from` has the
@@ -44,11 +44,11 @@ struct Category {
 /// One rule. All texts are static; `limit` is the standard uncertainty above which the value is not
 /// called seen (about 6° for lines and flexions, 1.5 in for lengths), in SI (rad, m, 1).
 struct Rule {
-  std::string_view id;      ///< kebab-case
+  std::string_view id;  ///< kebab-case
   std::string_view title;
   Region region = Region::feet;
   Dimension dimension = Dimension::angle;
-  std::string_view sign;    ///< what zero and a positive value mean
+  std::string_view sign;  ///< what zero and a positive value mean
   std::span<const LandmarkId> needs;
   double seen_limit_si = 0;
   std::string_view limit;   ///< what this measure can't tell, in words
@@ -72,7 +72,9 @@ std::optional<double> from(std::span<const Point> points) {
   return Quantity::of(*value).si;
 }
 
-/// A file in measure/rules/ registers one measure: one rule, or its lead and trail form.
+/// A file in measure/rules/ registers one measure: one rule, or its forms that share a formula
+/// (lead and trail, against stance and target line, along two axes). The variable is named as the
+/// file.
 using RuleSet = std::span<const Rule>;
 
 }  // namespace rangecheck::measure

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <vector>
+
+#include "measure/measurement.hpp"
+
+namespace rangecheck::measure {
+
+#define RULES(name) extern const RuleSet name;
+#include "measure/rules.def"
+#undef RULES
+
+namespace {
+
+std::vector<const Rule*> registered() {
+  std::vector<const Rule*> rules;
+  const auto add = [&rules](RuleSet set) {
+    for (const Rule& rule : set) rules.push_back(&rule);
+  };
+#define RULES(name) add(name);
+#include "measure/rules.def"
+#undef RULES
+  std::ranges::stable_sort(rules, {}, &Rule::region);
+  return rules;
+}
+
+}  // namespace
+
+std::span<const Rule* const> catalogue() {
+  static const std::vector<const Rule*> rules = registered();
+  return rules;
+}
+
+const Rule* find_rule(std::string_view id) {
+  const auto rules = catalogue();
+  const auto found = std::ranges::find(rules, id, &Rule::id);
+  return found == rules.end() ? nullptr : *found;
+}
+
+std::string_view name_of(Region region) {
+  static constexpr std::array<std::string_view, 11> names = {
+      "feet",  "knees", "hips", "spine", "shoulders", "arms",
+      "hands", "grip",  "head", "club",  "balance"};
+  return names[static_cast<std::size_t>(region)];
+}
+
+}  // namespace rangecheck::measure

@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: MIT
+#include "measure/measurement.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace rangecheck::measure {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+using posture::Posture;
+
+/// Where each coordinate of the points a rule needs is in the posture's mean, or the points that
+/// the posture does not have.
+struct Wanted {
+  std::vector<Index> coordinates;
+  std::vector<LandmarkId> absent;
+};
+
+Wanted wanted(const Rule& rule, const Posture& posture) {
+  Wanted out;
+  for (const LandmarkId id : rule.needs) {
+    const auto at = posture.find(id);
+    if (!at) {
+      out.absent.push_back(id);
+      continue;
+    }
+    for (Index axis = 0; axis < 3; ++axis) {
+      out.coordinates.push_back(3 * static_cast<Index>(*at) + axis);
+    }
+  }
+  return out;
+}
+
+std::optional<double> apply(const Rule& rule, const VectorXd& stacked) {
+  std::vector<Point> points(rule.needs.size());
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    points[i] = stacked.segment<3>(3 * static_cast<Index>(i));
+  }
+  return rule.measure(points);
+}
+
+Codomain codomain(const Rule& rule) {
+  if (rule.magnitude) return Codomain::magnitude;
+  return rule.dimension == Dimension::angle ? Codomain::circle : Codomain::line;
+}
+
+std::optional<Propagated> propagate_at(const Rule& rule, const Posture& posture,
+                                       const std::vector<Index>& at, const MatrixXd& covariance) {
+  const auto f = [&rule](const VectorXd& stacked) { return apply(rule, stacked); };
+  return propagate(f, posture.mean(at), covariance(at, at), codomain(rule));
+}
+
+/// "lead heel, trail heel and ball".
+std::string listed(const std::vector<LandmarkId>& ids) {
+  std::string out;
+  for (std::size_t i = 0; i < ids.size(); ++i) {
+    if (i > 0) out += i + 1 == ids.size() ? " and " : ", ";
+    out += name_of(ids[i]);
+  }
+  return out;
+}
+
+/// What a person can do so that this landmark is there.
+std::string how_to_show(LandmarkId id) {
+  switch (id.joint) {
+    case Joint::ball:
+      return "mark the ball in the manifest (ball)";
+    case Joint::grip_end:
+    case Joint::hands_mid:
+    case Joint::shaft_mid:
+    case Joint::hosel:
+    case Joint::club_toe:
+      return "film with the whole club in frame and add its points to the landmark file";
+    case Joint::mid_spine:
+    case Joint::pelvis:
+    case Joint::neck:
+    case Joint::head_top:
+      return "use an estimator that reads the " + name_of(id);
+    default:
+      if (id.joint >= Joint::thumb_1)
+        return "film the hands close, with an estimator of hand points";
+      return "film again with the " + name_of(id) + " in plain sight";
+  }
+}
+
+NotSeen absent(const std::vector<LandmarkId>& ids) {
+  return {fmt::format("nothing shows the {}", listed(ids)), how_to_show(ids.front())};
+}
+
+std::vector<LandmarkId> without_evidence(const Rule& rule, const Posture& posture) {
+  std::vector<LandmarkId> out;
+  std::ranges::copy_if(rule.needs, std::back_inserter(out), [&posture](LandmarkId id) {
+    return std::ranges::find(posture.evidenced, id) == posture.evidenced.end();
+  });
+  return out;
+}
+
+/// Is this narrow enough to be called seen, and mostly from evidence?
+bool narrow_enough(const Rule& rule, double uncertainty, double prior_uncertainty) {
+  return uncertainty <= rule.seen_limit_si && uncertainty <= prior_uncertainty / 2;
+}
+
+/// The missing observation that would narrow the value most, and how far.
+struct Best {
+  std::optional<posture::Observation> observation;
+  double uncertainty = 0;
+};
+
+Best best_observation(const Rule& rule, const Posture& posture, const std::vector<Index>& at,
+                      double uncertainty) {
+  Best best{std::nullopt, uncertainty};
+  for (std::size_t i = 0; i < posture.missing.size() && i < posture.covariance_with.size(); ++i) {
+    const auto with = propagate_at(rule, posture, at, posture.covariance_with[i]);
+    if (with && with->standard_uncertainty < best.uncertainty) {
+      best = {posture.missing[i], with->standard_uncertainty};
+    }
+  }
+  return best;
+}
+
+std::string remedy_of(const Rule& rule, const Best& best, double prior_uncertainty) {
+  if (!best.observation) return "nothing that could be added would narrow it";
+  const std::string advice(posture::advice(*best.observation));
+  if (narrow_enough(rule, best.uncertainty, prior_uncertainty)) return advice;
+  return "no single thing would narrow it enough; most would come from this: " + advice;
+}
+
+/// "9 deg", "2.1 in", "0.15": as many figures as an uncertainty deserves.
+std::string shown(double si, Dimension dimension) {
+  const Unit& unit = display_unit(dimension);
+  const double number = in_unit({si, dimension}, unit);
+  const auto text = fmt::format("{:.2g}", number);
+  return unit.symbol.empty() ? text : fmt::format("{} {}", text, unit.symbol);
+}
+
+std::string too_wide(const Rule& rule, double uncertainty) {
+  if (uncertainty > rule.seen_limit_si) {
+    return fmt::format("known only to within {} either way, and {} is needed",
+                       shown(uncertainty, rule.dimension),
+                       shown(rule.seen_limit_si, rule.dimension));
+  }
+  return "the films say little more about it than what holds for any golfer";
+}
+
+}  // namespace
+
+std::optional<Propagated> propagate(const Rule& rule, const Posture& posture,
+                                    const MatrixXd& covariance) {
+  const Wanted points = wanted(rule, posture);
+  if (!points.absent.empty()) return std::nullopt;
+  return propagate_at(rule, posture, points.coordinates, covariance);
+}
+
+Measurement measure(const Rule& rule, const Posture& posture) {
+  Measurement out;
+  out.rule = &rule;
+  const Wanted points = wanted(rule, posture);
+  if (!points.absent.empty()) {
+    out.not_seen = absent(points.absent);
+    return out;
+  }
+  const auto& at = points.coordinates;
+  const auto found = propagate_at(rule, posture, at, posture.covariance);
+  const auto prior = propagate_at(rule, posture, at, posture.prior_covariance);
+  if (!found || !prior) {
+    out.not_seen = NotSeen{"points that must lie apart coincide", "film again"};
+    return out;
+  }
+  out.value = found->value;
+  out.standard_uncertainty = found->standard_uncertainty;
+  out.prior_uncertainty = prior->standard_uncertainty;
+  const auto hidden = without_evidence(rule, posture);
+  if (hidden.empty() && narrow_enough(rule, out.standard_uncertainty, out.prior_uncertainty)) {
+    return out;
+  }
+  const Best best = best_observation(rule, posture, at, out.standard_uncertainty);
+  if (hidden.empty()) {
+    out.not_seen = NotSeen{too_wide(rule, out.standard_uncertainty),
+                           remedy_of(rule, best, out.prior_uncertainty)};
+  } else {
+    const bool helps = narrow_enough(rule, best.uncertainty, out.prior_uncertainty);
+    out.not_seen =
+        NotSeen{fmt::format("nothing shows the {}", listed(hidden)),
+                helps && best.observation ? std::string(posture::advice(*best.observation))
+                                          : how_to_show(hidden.front())};
+  }
+  return out;
+}
+
+std::vector<Measurement> measure_all(const Posture& posture) {
+  std::vector<Measurement> out;
+  for (const Rule* rule : catalogue()) out.push_back(measure(*rule, posture));
+  return out;
+}
+
+}  // namespace rangecheck::measure

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#include "measure/geometry.hpp"
+#include "measure/rule.hpp"
+
+namespace rangecheck::measure {
+namespace {
+
+template <Side side>
+constexpr LandmarkId needs[] = {
+    {side, Joint::wrist}, {side, Joint::index_1}, {side, Joint::little_1}};
+
+/// Angle by which the palm faces below the horizontal: 0 where the plane through wrist, index and
+/// little knuckle is vertical, 90° where the palm faces straight down. Undefined when the three
+/// points are in one line.
+template <Side side>
+std::optional<Angle> turn(const std::array<Point, 3>& given) {
+  const auto palm = out_of_palm(side, given[0], given[1], given[2]);
+  if (!palm) return std::nullopt;
+  return direction(-palm->y(), on_ground(*palm).norm());
+}
+
+template <Side side>
+constexpr Placed upright[] = {{0, 0, 0}, {0, -0.09, 0.03}, {0, -0.08, -0.04}};
+template <Side side>
+constexpr Placed turned_down[] = {
+    {0, 0, 0}, {outward(side) * -0.03, 0.04, 0.09}, {outward(side) * 0.03, -0.04, 0.09}};
+template <Side side>
+constexpr Placed facing_up[] = {
+    {0, 0, 0}, {outward(side) * 0.03, 0, 0.09}, {outward(side) * -0.04, 0, 0.08}};
+template <Side side>
+constexpr WorkedExample examples[] = {
+    {upright<side>, 0, 1e-9, "by construction"},
+    {turned_down<side>, 36.869897645844, 1e-9, "by construction: 3-4-5 triangle"},
+    {facing_up<side>, -90, 1e-9, "by construction"},
+};
+
+template <Side side>
+constexpr Rule rule(std::string_view id, std::string_view title) {
+  return {
+      .id = id,
+      .title = title,
+      .region = Region::grip,
+      .dimension = Dimension::angle,
+      .sign = "0 palm upright, positive palm facing down, negative facing up",
+      .needs = needs<side>,
+      .seen_limit_si = Angle::degrees(6).in_radians(),
+      .limit =
+          "Turn of the hand, not of the club face in it. Three points a few inches apart: mostly "
+          "only seen from films of the hands.",
+      .source = "own definition; turn of the hands from upright is common practice, no source",
+      .examples = examples<side>,
+      .measure = from<needs<side>, turn<side>>,
+  };
+}
+
+constexpr Rule rules[] = {rule<Side::lead>("lead-palm-turn", "Lead palm turn"),
+                          rule<Side::trail>("trail-palm-turn", "Trail palm turn")};
+
+}  // namespace
+
+extern const RuleSet palm_turn;
+constexpr RuleSet palm_turn = rules;
+
+}  // namespace rangecheck::measure
