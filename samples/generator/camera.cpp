@@ -40,7 +40,7 @@ Camera draw_one(Random& random, View view, const Placement& placement, double st
   const double bearing = radians(random.normal(0, placement.bearing_sd_deg));
   const Vector3d away = view == View::face_on ? Vector3d(std::sin(bearing), 0, std::cos(bearing))
                                               : Vector3d(-std::cos(bearing), 0, std::sin(bearing));
-  const Vector3d middle(0, 0, 0.35);  // between the feet and the ball
+  const Vector3d middle(0, 0, 0.28);  // over the toes, where people aim
   camera.position = middle + draw(placement.distance_m) * away;
   camera.position.y() = draw(placement.height_m);
   const Vector3d aside = away.cross(Vector3d::UnitY());

@@ -36,7 +36,7 @@ struct Range {
 struct Placement {
   std::optional<std::pair<int, int>> image_px;  ///< width, height; drawn when absent
   Range focal_per_long_side{0.62, 0.98};
-  Range distance_m{2.2, 5.0};  ///< on the ground, from between feet and ball
+  Range distance_m{2.2, 5.0};  ///< on the ground, from over the toes
   Range height_m{0.5, 1.7};
   double bearing_sd_deg = 5;  ///< of the camera's place around the golfer; 0 is square
   double roll_sd_deg = 1.2;

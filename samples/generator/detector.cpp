@@ -28,8 +28,8 @@ constexpr std::array body_points = {
     lead(Joint::index_1), trail(Joint::index_1), lead(Joint::little_1), trail(Joint::little_1),
     lead(Joint::thumb_2), trail(Joint::thumb_2)};
 
-constexpr LandmarkId club_points[] = {centre(Joint::grip_end), centre(Joint::hosel),
-                                      centre(Joint::club_toe)};
+constexpr LandmarkId club_points[] = {centre(Joint::ball), centre(Joint::grip_end),
+                                      centre(Joint::hosel), centre(Joint::club_toe)};
 
 /// From behind, the trail side hides the far arm, the far leg's knee and the far half of the face.
 bool hidden(View view, LandmarkId id) {

@@ -30,7 +30,7 @@ struct Detector {
   Range hidden_confidence{0.2,
                           0.4};  ///< of points behind the body; their bias is 1.6 times as wide
   std::size_t frames = 12;
-  bool club = false;  ///< also grip end, hosel and club toe
+  bool club = false;  ///< also ball, grip end, hosel and club toe
 };
 
 struct Detected {

@@ -42,10 +42,11 @@ FilmedTruth film(Random& random, View view, const Points& points, const Options&
   filmed.camera = draw_camera(random, view, options.placement, points);
   filmed.frames = detect(random, options.detector, view, filmed.camera, points);
   filmed.marked = mark(random, filmed.camera, points);
+  constexpr double toes_z_m = 0.25;
   const Vector3d& at = filmed.camera.position;
   filmed.notes.focal_px = filmed.camera.focal_px * random.normal(1, 0.01);
   filmed.notes.height_m = at.y() + random.normal(0, 0.02);
-  filmed.notes.distance_m = std::hypot(at.x(), at.z()) + random.normal(0, 0.05);
+  filmed.notes.distance_m = std::hypot(at.x(), at.z() - toes_z_m) + random.normal(0, 0.05);
   return filmed;
 }
 

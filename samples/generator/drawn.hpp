@@ -41,7 +41,7 @@ struct Marked {
 struct CameraNotes {
   double focal_px = 0;    ///< within 1 % (standard deviation)
   double height_m = 0;    ///< within 2 cm
-  double distance_m = 0;  ///< on the ground from the middle of the heels, within 5 cm
+  double distance_m = 0;  ///< on the ground from the toes, within 5 cm
 };
 
 struct FilmedTruth {

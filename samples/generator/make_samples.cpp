@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: MIT
+// Writes the sample inbox, its roster and the truth behind it: make_samples FOLDER
+#include <cstdio>
+#include <exception>
+#include <filesystem>
+#include <fstream>
+#include <stdexcept>
+
+#include "generator/papers.hpp"
+
+namespace rangecheck::samples {
+namespace {
+
+namespace fs = std::filesystem;
+
+void write(const fs::path& file, std::string_view content) {
+  fs::create_directories(file.parent_path());
+  std::ofstream out(file, std::ios::binary);
+  out << content;
+  out.close();
+  if (!out) throw std::runtime_error("can't write " + file.string());
+}
+
+/// Another golfer farther from the camera, in the same picture.
+std::vector<DetectedFrame> bystander(const FilmedTruth& filmed, const Sample& plan) {
+  Random random = Random::for_part(plan.seed, 100);
+  const Eigen::Vector3d away =
+      filmed.view == View::face_on ? Eigen::Vector3d(0.7, 0, -2.4) : Eigen::Vector3d(2.6, 0, -1.5);
+  Points points = draw_golfer(random, Age::adult, Setup::iron, Family::neutral).points;
+  for (auto& point : points.values()) {
+    if (point) *point += away;
+  }
+  return detect(random, plan.options.detector, filmed.view, filmed.camera, points);
+}
+
+Film film_to_write(const DrawnSample& sample, std::size_t i) {
+  const FilmedTruth& filmed = sample.drawn.films[i];
+  Film film = film_of(filmed, sample.plan.frame_rate_hz, sample.plan.hand);
+  if (!sample.plan.bystander) return film;
+  const auto other = bystander(filmed, sample.plan);
+  for (std::size_t number = 0; number < film.frames.size(); ++number) {
+    auto& people = film.frames[number];
+    people.insert(number % 2 == 0 ? people.end() : people.begin(), other[number]);
+  }
+  return film;
+}
+
+void write_film(const fs::path& file, const Film& film, Dialect dialect) {
+  switch (dialect) {
+    case Dialect::plain:
+      return write(file, plain_form(film));
+    case Dialect::plain_gzipped:
+      return write(file, gzipped(plain_form(film)));
+    case Dialect::coco_17:
+      return write(file, coco_results(film));
+    case Dialect::points_33:
+      return write(file, points_33_results(film));
+    case Dialect::one_file_a_frame:
+      for (const auto& [name, text] : one_file_a_frame(film, file.filename().string())) {
+        write(file / name, text);
+      }
+  }
+}
+
+void write_sample(const fs::path& out, const DrawnSample& sample) {
+  const fs::path inbox = out / "inbox";
+  const fs::path folder = sample.plan.loose ? inbox : inbox / sample.plan.id();
+  for (std::size_t i = 0; i < sample.drawn.films.size(); ++i) {
+    const fs::path file = folder / sample.landmark_file(i);
+    write_film(file, film_to_write(sample, i), sample.film_plan(i).dialect);
+    if (sample.plan.defect == Defect::truncated_file && i == 0) {
+      fs::resize_file(file, fs::file_size(file) * 3 / 5);
+    }
+  }
+  if (!sample.plan.loose) write(folder / "submission.yaml", manifest(sample));
+  write(out / "truth" / (sample.plan.id() + ".json"), truth(sample));
+}
+
+void make(const fs::path& out) {
+  std::vector<DrawnSample> samples;
+  for (const auto& plan : planned_samples()) {
+    samples.push_back({plan, draw(plan.seed, plan.options)});
+    write_sample(out, samples.back());
+  }
+  write(out / "roster.csv", roster(samples));
+}
+
+}  // namespace
+}  // namespace rangecheck::samples
+
+int main(int argument_count, char** arguments) {
+  if (argument_count != 2) {
+    std::fputs("usage: make_samples FOLDER\n", stderr);
+    return 2;
+  }
+  try {
+    rangecheck::samples::make(arguments[1]);
+  } catch (const std::exception& fault) {
+    std::fprintf(stderr, "make_samples: %s\n", fault.what());
+    return 3;
+  }
+  return 0;
+}

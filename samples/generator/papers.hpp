@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// The texts that go with the films: manifest, roster and truth.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "generator/plan.hpp"
+
+namespace rangecheck::samples {
+
+/// A planned submission, drawn.
+struct DrawnSample {
+  Sample plan;
+  Drawn drawn;
+
+  const FilmPlan& film_plan(std::size_t film) const { return plan.films[film]; }
+  /// What the student calls the view, right or wrong.
+  View label(std::size_t film) const {
+    return plan.films[film].labelled.value_or(drawn.films[film].view);
+  }
+  std::string landmark_file(std::size_t film) const;  ///< a folder for one file a frame
+};
+
+/// submission.yaml
+std::string manifest(const DrawnSample& sample);
+/// roster.csv of all students that do not bring their facts along.
+std::string roster(const std::vector<DrawnSample>& samples);
+/// The golfer's true points, cameras and measures as JSON, in the golfer frame (a left-hander's
+/// mirrored, as everything behind intake is).
+std::string truth(const DrawnSample& sample);
+
+}  // namespace rangecheck::samples

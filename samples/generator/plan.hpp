@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+// The sample inbox, submission by submission.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "generator/drawn.hpp"
+#include "generator/writer.hpp"
+
+namespace rangecheck::samples {
+
+enum class Dialect { plain, plain_gzipped, coco_17, one_file_a_frame, points_33 };
+
+/// How one film is handed in.
+struct FilmPlan {
+  Dialect dialect = Dialect::plain;
+  bool ball = true, stick = false, camera_notes = false;  ///< what the manifest says of it
+  std::optional<View> labelled = {};                      ///< a label that is wrong
+};
+
+enum class Defect { none, truncated_file, misspelt_key };
+
+/// One submission: what is drawn, what is told about it, and how.
+struct Sample {
+  std::string student, name;
+  std::uint64_t seed = 0;  ///< of the drawing
+  std::string club = "7-iron", swing = "full";
+  Options options = {};
+  std::vector<FilmPlan> films;  ///< one for each of options.views
+  Hand hand = Hand::right;
+  std::string limits = {};         ///< roster
+  bool facts_in_manifest = false;  ///< the golfer's facts are there and not in the roster
+  std::string more = {};           ///< further lines of the manifest
+  double frame_rate_hz = 30;
+  bool bystander = false;  ///< a second person in every frame, listed first in every other one
+  bool loose = false;      ///< no folder and no manifest: files named STUDENT_CLUB_SWING_VIEW.json
+  Defect defect = Defect::none;
+
+  /// As the inbox calls it.
+  std::string id() const {
+    return loose ? student + "_" + club + "_" + swing : student + "-" + club;
+  }
+};
+
+std::vector<Sample> planned_samples();
+
+}  // namespace rangecheck::samples
