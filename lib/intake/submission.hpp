@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -82,6 +83,11 @@ struct Location {
 
 /// All submissions in an inbox, sorted by id. Hidden entries are skipped.
 Result<std::vector<Location>> find_submissions(const std::filesystem::path& inbox);
+
+/// Why `name` can't be the id of a student or a submission, or nothing when it can: letters of any
+/// script, digits, spaces and . _ - only, starting with a letter or digit, not ending with a space or
+/// a dot, at most 100 bytes. Ids become names of files.
+std::optional<std::string> why_unsafe(std::string_view name);
 
 /// Reads and validates one submission whole, or says what is wrong with it. A student missing from
 /// the roster is fine when the manifest gives the golfer inline, else an error naming the nearest.

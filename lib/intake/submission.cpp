@@ -1,0 +1,293 @@
+// SPDX-License-Identifier: MIT
+#include "intake/submission.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <system_error>
+
+#include "base/publish.hpp"
+#include "base/text.hpp"
+#include "intake/loose_name.hpp"
+#include "intake/manifest.hpp"
+
+namespace rangecheck::intake {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view manifest_name = "submission.yaml";
+constexpr std::size_t largest_manifest = std::size_t{1} << 20;
+
+Error error_at(Place place, std::string what, std::string remedy = "") {
+  return {Fault::bad_value, std::move(what), std::move(place), std::move(remedy)};
+}
+
+Place file_place(std::string file) {
+  return {.file = std::move(file), .line = {}, .frame = {}, .key = ""};
+}
+
+/// Where a submission's files are, and what errors call that place.
+struct Base {
+  fs::path folder;
+  std::string name;  ///< "" for loose files
+  std::string name_of(const std::string& inside) const {
+    return name.empty() ? printable(inside) : name + '/' + printable(inside);
+  }
+};
+
+/// The path, or why it can't be that of a file of this submission.
+std::optional<std::string> why_foreign(const std::string& written) {
+  const fs::path path(written);
+  if (written.empty() || written.find('\0') != std::string::npos) return "is no path";
+  if (path.is_absolute()) return "has to be a path inside the submission's folder";
+  for (const auto& part : path) {
+    if (part == "..") return "leads out of the submission's folder";
+  }
+  return std::nullopt;
+}
+
+/// The file's nearest neighbour by name, for "did you mean".
+std::string nearest_file(const Base& base, const std::string& wanted) {
+  std::vector<std::string> names;
+  std::error_code failed;
+  fs::directory_iterator entries(base.folder, failed);
+  for (; !failed && entries != fs::directory_iterator(); entries.increment(failed)) {
+    names.push_back(entries->path().filename().string());
+  }
+  std::sort(names.begin(), names.end());
+  const std::vector<std::string_view> views(names.begin(), names.end());
+  return printable(nearest(wanted, views));
+}
+
+Result<std::vector<LandmarkText>> read_texts(const ManifestView& view, const Base& base) {
+  std::vector<LandmarkText> texts;
+  for (const auto& written : view.landmarks) {
+    if (const auto why = why_foreign(written)) {
+      return error_at(view.landmarks_place, rangecheck::quoted(written) + ' ' + *why,
+                      "put the file beside submission.yaml and write its name");
+    }
+    std::error_code failed;
+    if (!fs::exists(base.folder / written, failed)) {
+      const std::string near = nearest_file(base, written);
+      return error_at(view.landmarks_place, "there is no file " + rangecheck::quoted(written),
+                      near.empty() ? "" : "did you mean " + near + "?");
+    }
+    auto read = read_landmark_files(base.folder / written, base.name_of(written), base.folder);
+    if (!read) return read.error();
+    std::move(read->begin(), read->end(), std::back_inserter(texts));
+  }
+  return texts;
+}
+
+/// Why a mark can't be in this picture, if so.
+std::optional<std::string> why_outside(ImagePoint point, ImageSize image) {
+  if (point.x_px >= 0 && point.y_px >= 0 && point.x_px <= image.width_px &&
+      point.y_px <= image.height_px) {
+    if (point.x_px > 1 || point.y_px > 1) return std::nullopt;
+    return fmt::format("[{}, {}] looks like fractions of the picture", point.x_px, point.y_px);
+  }
+  return fmt::format("[{}, {}] is outside the picture of {} × {} pixels", point.x_px, point.y_px,
+                     image.width_px, image.height_px);
+}
+
+bool shows_ball(const Film& film) {
+  for (const auto& frame : film.frames) {
+    for (const auto& person : frame.people) {
+      if (person.image.has(centre(Joint::ball))) return true;
+    }
+  }
+  return false;
+}
+
+/// A mark in the picture as the film has it: turned over for a left-hander.
+ImagePoint turned(ImagePoint point, const Film& film, Handedness handedness) {
+  if (handedness == Handedness::right) return point;
+  return {film.image->width_px - point.x_px, point.y_px};
+}
+
+/// True when the second point is on the target's side: to the right of the first in front of the
+/// camera, farther away (higher in the picture) for a camera behind the golfer.
+bool points_to_target(const std::pair<ImagePoint, ImagePoint>& line, View view) {
+  if (view == View::face_on) return line.second.x_px > line.first.x_px;
+  return line.second.y_px < line.first.y_px;
+}
+
+std::optional<Error> place_marks(const ManifestView& facts, Handedness handedness,
+                                 FilmedView& view) {
+  constexpr std::string_view pixels = "give points in pixels of the film";
+  if (facts.ball_in_film && !shows_ball(view.film)) {
+    return error_at(facts.ball_place, "no person in the film has a point named ball",
+                    "write the ball's place in pixels, as [612, 1540]");
+  }
+  if (facts.ball) {
+    if (const auto why = why_outside(*facts.ball, *view.film.image)) {
+      return error_at(facts.ball_place, *why, std::string(pixels));
+    }
+    view.ball = turned(*facts.ball, view.film, handedness);
+  }
+  if (!facts.target_line) return std::nullopt;
+  for (const ImagePoint point : {facts.target_line->first, facts.target_line->second}) {
+    if (const auto why = why_outside(point, *view.film.image)) {
+      return error_at(facts.target_line_place, *why, std::string(pixels));
+    }
+  }
+  view.target_line = std::pair{turned(facts.target_line->first, view.film, handedness),
+                               turned(facts.target_line->second, view.film, handedness)};
+  if (!points_to_target(*view.target_line, view.view)) {
+    return error_at(facts.target_line_place, "points away from the target",
+                    "write the point nearer the target second, or check view and handedness");
+  }
+  return std::nullopt;
+}
+
+Result<FilmedView> read_view(const ManifestView& facts, const Base& base, Handedness handedness) {
+  const auto texts = read_texts(facts, base);
+  if (!texts) return texts.error();
+  auto film = read_landmarks(*texts, facts.image, handedness);
+  if (!film) return film.error();
+  if (!film->image) {
+    return error_at(file_place(texts->front().name), "the size of the picture isn't known",
+                    "add image: { width: …, height: … } to this view in submission.yaml");
+  }
+  FilmedView view;
+  view.view = facts.view;
+  view.film = std::move(*film);
+  view.frame_rate_hz = facts.frame_rate_hz ? facts.frame_rate_hz : view.film.frame_rate_hz;
+  view.camera = facts.camera;
+  if (const auto error = place_marks(facts, handedness, view)) return *error;
+  return view;
+}
+
+/// The roster's golfer with what the manifest says on top.
+Result<Golfer> golfer_of(const Manifest& manifest, const Roster& roster) {
+  Golfer golfer;
+  golfer.id = manifest.student;
+  const auto found = roster.find(manifest.student);
+  if (found != roster.end()) golfer = found->second;
+  if (found == roster.end() && !manifest.golfer) {
+    std::vector<std::string_view> ids;
+    for (const auto& [id, known] : roster) ids.push_back(id);
+    const std::string near = nearest(manifest.student, ids);
+    return error_at(manifest.student_place,
+                    "student " + rangecheck::quoted(manifest.student) + " isn't in the roster",
+                    near.empty() ? "add the student to the roster, or golfer: to submission.yaml"
+                                 : "did you mean " + near + "?");
+  }
+  if (!manifest.golfer) return golfer;
+  const GolferFacts& facts = *manifest.golfer;
+  if (facts.name) golfer.name = *facts.name;
+  if (facts.handedness) golfer.handedness = *facts.handedness;
+  if (facts.stature) golfer.stature = facts.stature;
+  if (facts.foot) golfer.foot = facts.foot;
+  if (facts.style) golfer.style = *facts.style;
+  if (facts.limits) golfer.limits = *facts.limits;
+  return golfer;
+}
+
+/// What the names of files say, in the form of a manifest.
+Result<Manifest> manifest_from_names(const std::vector<fs::path>& files, const Base& base) {
+  Manifest manifest;
+  std::string stem;
+  for (const auto& file : files) {
+    const std::string name = file.filename().string();
+    const auto parsed = parse_loose_name(name);
+    const Place place = file_place(base.name_of(name));
+    if (!parsed) {
+      return error_at(
+          place, "isn't named STUDENT_CLUB_SWING_VIEW.json",
+          "VIEW is face-on or down-the-line, SWING is full, pitch, chip, bunker or putt");
+    }
+    if (const auto why = why_unsafe(parsed->student)) {
+      return error_at(place,
+                      rangecheck::quoted(parsed->student) + " can't be a student's id: it " + *why);
+    }
+    if (!stem.empty() && stem != parsed->stem) {
+      return error_at(place, "belongs to another submission than the files beside it",
+                      "keep each submission in a folder of its own");
+    }
+    stem = parsed->stem;
+    for (const auto& view : manifest.views) {
+      if (view.view != parsed->view) continue;
+      return error_at(place, "is a second film of the same view", "keep one of the two");
+    }
+    manifest.student = parsed->student;
+    manifest.student_place = place;
+    manifest.club = parsed->club;
+    manifest.swing = parsed->swing;
+    ManifestView view;
+    view.view = parsed->view;
+    view.landmarks = {name};
+    view.landmarks_place = place;
+    manifest.views.push_back(std::move(view));
+  }
+  return manifest;
+}
+
+Result<Manifest> manifest_of_folder(const Base& base) {
+  const fs::path path = base.folder / manifest_name;
+  std::error_code failed;
+  if (fs::exists(fs::symlink_status(path, failed))) {
+    if (fs::is_symlink(path, failed)) {
+      return error_at(file_place(base.name_of(std::string(manifest_name))), "is a link",
+                      "copy the file itself");
+    }
+    const std::string name = base.name_of(std::string(manifest_name));
+    const auto text = read_file(path, name, largest_manifest);
+    if (!text) return text.error();
+    return read_manifest(*text, name);
+  }
+  std::vector<fs::path> films;
+  fs::directory_iterator entries(base.folder, failed);
+  for (; !failed && entries != fs::directory_iterator(); entries.increment(failed)) {
+    const std::string name = entries->path().filename().string();
+    if (!name.starts_with('.') && is_landmark_name(name)) films.push_back(entries->path());
+  }
+  std::sort(films.begin(), films.end());
+  if (films.empty()) {
+    return error_at(file_place(base.name),
+                    "holds neither submission.yaml nor files named STUDENT_CLUB_SWING_VIEW.json");
+  }
+  return manifest_from_names(films, base);
+}
+
+}  // namespace
+
+Result<Submission> read_submission(const Location& location, const Roster& roster) {
+  const bool loose = location.folder.empty();
+  Base base{location.folder, printable(location.folder.filename().string())};
+  if (loose && !location.files.empty()) base.folder = location.files.front().parent_path();
+  const std::string shown = loose ? printable(location.id) : base.name;
+  if (const auto why = why_unsafe(location.id)) {
+    return error_at(
+        file_place(shown),
+        rangecheck::quoted(location.id) + " can't be the name of a submission: it " + *why,
+        "rename it");
+  }
+  std::error_code ignored;
+  if (!loose && fs::is_symlink(location.folder, ignored)) {
+    return error_at(file_place(shown), "is a link", "move the folder itself into the inbox");
+  }
+  auto manifest = loose ? manifest_from_names(location.files, base) : manifest_of_folder(base);
+  if (!manifest) return manifest.error();
+  auto golfer = golfer_of(*manifest, roster);
+  if (!golfer) return golfer.error();
+  Submission submission;
+  submission.id = location.id;
+  submission.student = manifest->student;
+  submission.received = manifest->received;
+  submission.club = manifest->club;
+  submission.swing = manifest->swing;
+  submission.same_swing = manifest->same_swing;
+  submission.observed = manifest->observed;
+  submission.readings = manifest->readings;
+  for (const auto& facts : manifest->views) {
+    auto view = read_view(facts, base, golfer->handedness);
+    if (!view) return view.error();
+    submission.views.push_back(std::move(*view));
+  }
+  submission.golfer = std::move(*golfer);
+  return submission;
+}
+
+}  // namespace rangecheck::intake
