@@ -30,7 +30,7 @@ Eigen::Matrix3d looking(const Vector3d& forward, double roll_rad) {
   return axes;
 }
 
-Camera draw_one(Random& random, View view, const Placement& placement, double stature_scale_m) {
+Camera draw_one(Random& random, View view, const Placement& placement, double top_m) {
   const auto draw = [&](Range range) { return random.uniform(range.low, range.high); };
   Camera camera;
   std::tie(camera.width_px, camera.height_px) =
@@ -44,9 +44,8 @@ Camera draw_one(Random& random, View view, const Placement& placement, double st
   camera.position = middle + draw(placement.distance_m) * away;
   camera.position.y() = draw(placement.height_m);
   const Vector3d aside = away.cross(Vector3d::UnitY());
-  const Vector3d aim = middle + Vector3d(0, 0.45 * stature_scale_m, 0) +
-                       random.normal(0, placement.aim_sd_m) * aside +
-                       random.normal(0, placement.aim_sd_m) * Vector3d::UnitY();
+  const Eigen::Vector2d off = random.normal_2d(placement.aim_sd_m);
+  const Vector3d aim = middle + Vector3d(0, 0.45 * top_m + off.y(), 0) + off.x() * aside;
   const double roll = radians(random.normal(0, placement.roll_sd_deg));
   camera.axes = looking((aim - camera.position).normalized(), roll);
   return camera;

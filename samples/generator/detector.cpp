@@ -52,10 +52,9 @@ bool hidden(View view, LandmarkId id) {
 /// A series whose neighbours are alike: x' = phi x + noise, with standard deviation 1.
 class Shiver {
  public:
-  explicit Shiver(Random& random) : value_(random.normal(0, 1), random.normal(0, 1)) {}
+  explicit Shiver(Random& random) : value_(random.normal_2d(1)) {}
   Vector2d next(Random& random) {
-    const Vector2d noise(random.normal(0, 1), random.normal(0, 1));
-    value_ = correlation * value_ + std::sqrt(1 - correlation * correlation) * noise;
+    value_ = correlation * value_ + random.normal_2d(std::sqrt(1 - correlation * correlation));
     return value_;
   }
 
@@ -102,8 +101,7 @@ class Reading {
     auto& frame = frames[static_cast<std::size_t>(random_.uniform(0, double(frames.size())))];
     for (auto& point : frame.image.values()) {
       if (!point || !random_.chance(0.15)) continue;
-      const double jump_px = 0.15 * pixels_per_metre;
-      point->at_px += Vector2d(random_.normal(0, jump_px), random_.normal(0, jump_px));
+      point->at_px += random_.normal_2d(0.15 * pixels_per_metre);
     }
   }
 
@@ -113,7 +111,7 @@ class Reading {
   double draw(Range range) { return random_.uniform(range.low, range.high); }
 
   Vector2d draw_bias(LandmarkId id, bool is_hidden) {
-    const Vector2d unit(random_.normal(0, 1), random_.normal(0, 1));
+    const Vector2d unit = random_.normal_2d(1);
     if (detector_.skeleton == Skeleton::points_33) {
       if (const auto offset = offset_33(view_, id)) {
         return detector_.bias_level / 1000 *

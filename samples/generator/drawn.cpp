@@ -27,7 +27,7 @@ std::vector<Points> takes(Random& random, const Golfer& golfer, const Options& o
 
 Marked mark(Random& random, const Camera& camera, const Points& points) {
   const auto clicked = [&](const Vector3d& point) -> Vector2d {
-    return camera.project(point) + Vector2d(random.normal(0, 2), random.normal(0, 2));
+    return camera.project(point) + random.normal_2d(2);
   };
   const Vector3d& ball = *points[centre(Joint::ball)];
   const Vector3d stick(ball.x(), 0.005, ball.z() + 0.12);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <Eigen/Core>
 #include <cmath>
 #include <cstdint>
 #include <numbers>
@@ -29,6 +30,12 @@ class Random {
   double normal(double mean, double sd) {
     const double radius = std::sqrt(-2 * std::log(1 - uniform(0, 1)));
     return mean + sd * radius * std::cos(2 * std::numbers::pi * uniform(0, 1));
+  }
+
+  /// Two independent ones about 0. (Two calls as arguments of one call have no fixed order.)
+  Eigen::Vector2d normal_2d(double sd) {
+    const double first = normal(0, sd);
+    return {first, normal(0, sd)};
   }
 
   bool chance(double probability) { return uniform(0, 1) < probability; }
