@@ -25,17 +25,17 @@ struct ViewEvidence {
 
 /// All that is known of one still moment.
 struct Evidence {
-  std::vector<ViewEvidence> views;     ///< at least one
+  std::vector<ViewEvidence> views;  ///< at least one
   std::optional<Length> stature;
   std::optional<intake::FootLength> foot;
   bool same_swing = false;
 };
 
-/// The posture at address: maximum a posteriori by Levenberg–Marquardt over all joints, one camera a
-/// view and the golfer's stature, with a robust loss on landmarks; covariance from the Gauss–Newton
-/// Hessian, widened by the Birge ratio when the fit is poor. Findings name the source that disagrees;
-/// one that `refuses` means that no grade may be built on it. An error when the solver finds nothing
-/// at all (for example, fewer than six body landmarks in every view).
+/// The posture at address: maximum a posteriori by Levenberg–Marquardt over all joints, one camera
+/// a view and the golfer's stature, with a robust loss on landmarks; covariance from the
+/// Gauss–Newton Hessian, widened by the Birge ratio when the fit is poor. Findings name the source
+/// that disagrees; one that `refuses` means that no grade may be built on it. An error when the
+/// solver finds nothing at all (for example, fewer than six body landmarks in every view).
 Result<Posture> estimate_address(const Evidence& evidence);
 
 }  // namespace rangecheck::posture

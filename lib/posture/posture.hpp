@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
-// Posture is the body at one instant, in three dimensions: one estimate from whatever evidence there
-// is. This header states the frame for everyone after it.
+// Posture is the body at one instant, in three dimensions: one estimate from whatever evidence
+// there is. This header states the frame for everyone after it.
 //
-// Golfer frame, right-handed, metres, the same for every golfer (left-handers are mirrored at intake):
+// Golfer frame, right-handed, metres, the same for every golfer (left-handers are mirrored at
+// intake):
 //   X along the target line toward the target, Y up, Z from the golfer toward the ball.
 //   Origin on the ground under the mid-point of the heels at address.
-// Signs: a line in the ground plane is open positive (lead end farther from the ball line); a frontal
-// tilt is positive with the trail side lower; forward bend toward the ball and side bend away from
-// the target are positive.
+// Signs: a line in the ground plane is open positive (lead end farther from the ball line); a
+// frontal tilt is positive with the trail side lower; forward bend toward the ball and side bend
+// away from the target are positive.
 #pragma once
 
 #include <Eigen/Core>
@@ -34,10 +35,11 @@ struct Camera {
 
 /// How well one source of evidence agrees with all the others.
 struct Agreement {
-  std::string source;        ///< "stature", "shoe size", "face-on film", …
-  double chi_square = 0;     ///< of its residuals, each over its own spread
-  double freedom = 0;        ///< expected value if all is well (trace of I − leverage)
-  double surprise = 0;       ///< largest standardised residual (Baarda 1968)
+  std::string source;     ///< "stature", "shoe size", "face-on film", …
+  double chi_square = 0;  ///< of its residuals, each over its own spread
+  double freedom = 0;     ///< expected value if all is well (trace of I − leverage)
+  double surprise = 0;    ///< largest standardised residual (Baarda 1968)
+  bool is_film = false;   ///< the landmarks of a film, against a fact that a person gave
 };
 
 /// Something the estimate says about its own evidence, for people.
@@ -49,7 +51,14 @@ struct Finding {
 };
 
 /// An observation that is not there but could be: what a remedy is chosen from.
-enum class Observation { face_on_film, down_the_line_film, target_stick, stature, shoe_size, focal_length };
+enum class Observation {
+  face_on_film,
+  down_the_line_film,
+  target_stick,
+  stature,
+  shoe_size,
+  focal_length
+};
 std::string_view advice(Observation observation);
 
 /// Where the points are and how sure that is.
@@ -67,11 +76,11 @@ struct Posture {
   /// Landmarks that some film, reading or person actually showed. Others are placed by the rest of
   /// the body and prior knowledge only.
   std::vector<LandmarkId> evidenced;
-  Length stature;           ///< estimated, with the prior where none was given
+  Length stature;  ///< estimated, with the prior where none was given
   std::vector<std::pair<intake::View, Camera>> cameras;
   std::vector<Agreement> agreement;
   std::vector<Finding> findings;
-  double birge_ratio = 1;   ///< by which every uncertainty above has been widened; 1 = not
+  double birge_ratio = 1;  ///< by which every uncertainty above has been widened; 1 = not
 
   /// Index into `landmarks` (times 3 for `mean`), or nothing.
   std::optional<std::size_t> find(LandmarkId id) const;

@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+#include "posture/address.hpp"
+
+#include <Eigen/Cholesky>
+#include <algorithm>
+#include <cmath>
+
+#include "posture/body.hpp"
+#include "posture/checks.hpp"
+#include "posture/formulas.hpp"
+#include "posture/moment.hpp"
+#include "posture/priors.hpp"
+#include "posture/sources.hpp"
+
+namespace rangecheck::posture {
+namespace {
+
+/// Fewer body landmarks than this in every view leave nothing to stand on.
+constexpr int least_landmarks = 6;
+
+std::vector<LandmarkId> joints_of(const Evidence& evidence) {
+  std::vector<LandmarkId> joints = body_joints();
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    const LandmarkId id = landmark_at(i);
+    const bool shown =
+        std::any_of(evidence.views.begin(), evidence.views.end(), [&](const ViewEvidence& view) {
+          return view.still.points.has(id) || view.still.spatial.has(id) ||
+                 (id.joint == Joint::ball && view.ball);
+        });
+    const bool has_place = address_place(id, 1).has_value();
+    if (shown && has_place && std::find(joints.begin(), joints.end(), id) == joints.end()) {
+      joints.push_back(id);
+    }
+  }
+  return joints;
+}
+
+bool enough(const ViewEvidence& view) {
+  const auto joints = body_joints();
+  return std::count_if(joints.begin(), joints.end(), [&](LandmarkId id) {
+           return view.still.points.has(id) || view.still.spatial.has(id);
+         }) >= least_landmarks;
+}
+
+std::vector<LandmarkId> evidenced_of(const Evidence& evidence, const Unknowns& unknowns) {
+  std::vector<LandmarkId> out;
+  for (const LandmarkId id : unknowns.joints()) {
+    for (const auto& view : evidence.views) {
+      if (view.still.points.has(id) || (id.joint == Joint::ball && view.ball)) {
+        out.push_back(id);
+        break;
+      }
+    }
+  }
+  return out;
+}
+
+/// The upper body turned about the vertical, to start from on both sides of a depth ambiguity.
+Eigen::VectorXd turned_start(const Unknowns& unknowns, Eigen::VectorXd state, double open_m) {
+  for (const Joint joint : {Joint::shoulder, Joint::elbow, Joint::ear}) {
+    state[unknowns.joint(lead(joint)) + 2] -= open_m;
+    state[unknowns.joint(trail(joint)) + 2] += open_m;
+  }
+  return state;
+}
+
+Solved best_of_starts(const Moment& moment, const Eigen::VectorXd& guess) {
+  const Problem problem = moment.problem(guess);
+  Solved best = solve(problem, guess);
+  // Two films leave no sign of depth open; one does.
+  if (moment.evidence().views.size() > 1) return best;
+  for (const double open_m : {-0.12, 0.12}) {
+    Solved other = solve(problem, turned_start(moment.unknowns(), guess, open_m));
+    if (other.cost < best.cost) best = std::move(other);
+  }
+  return best;
+}
+
+Eigen::MatrixXd inverse(const Eigen::MatrixXd& information) {
+  return information.ldlt().solve(
+      Eigen::MatrixXd::Identity(information.rows(), information.cols()));
+}
+
+/// Prior knowledge alone, at the same place: cameras fall out, since without films nothing ties
+/// them to the body.
+Eigen::MatrixXd prior_covariance(const Moment& moment, const Problem& problem,
+                                 const Eigen::VectorXd& state) {
+  const int joints = moment.unknowns().joint_count();
+  const int body = Unknowns::first_joint + joints;
+  const Eigen::MatrixXd h =
+      problem.hessian(state, [](Source s) { return source::is_prior_knowledge(s); });
+  return inverse(h.topLeftCorner(body, body)).bottomRightCorner(joints, joints);
+}
+
+}  // namespace
+
+Result<Posture> estimate_address(const Evidence& evidence) {
+  if (evidence.views.empty() ||
+      std::none_of(evidence.views.begin(), evidence.views.end(), enough)) {
+    return Error{Fault::not_a_film,
+                 "fewer than " + std::to_string(least_landmarks) +
+                     " landmarks of the body are seen at address",
+                 {},
+                 "film the whole body, feet and head in frame"};
+  }
+  const Moment moment(evidence, joints_of(evidence));
+  const Eigen::VectorXd first = best_of_starts(moment, moment.guess()).state;
+  // Once more with the size of a metre in the picture taken from the solution.
+  const Problem problem = moment.problem(first);
+  const Solved solved = solve(problem, first);
+  if (!solved.state.allFinite()) {
+    return Error{Fault::disagreement,
+                 "no body fits these landmarks",
+                 {},
+                 "check that the films show one golfer at address"};
+  }
+
+  const Eigen::MatrixXd information = problem.hessian(solved.state, [](Source) { return true; });
+  const Eigen::MatrixXd covariance = inverse(information);
+  const Unknowns& unknowns = moment.unknowns();
+  const int at = Unknowns::first_joint, points = unknowns.joint_count();
+
+  Posture out;
+  out.landmarks = unknowns.joints();
+  out.mean = solved.state.segment(at, points);
+  out.stature = Length::metres(solved.state[unknowns.stature()]);
+  out.evidenced = evidenced_of(evidence, unknowns);
+  for (std::size_t v = 0; v < evidence.views.size(); ++v) {
+    out.cameras.emplace_back(evidence.views[v].view,
+                             camera_of(evidence.views[v], moment.view(v).camera, solved.state));
+  }
+  out.agreement = agreement(moment, problem, solved.state, covariance);
+  out.birge_ratio = birge_ratio(out.agreement);
+  const double widen = out.birge_ratio * out.birge_ratio;
+  out.covariance = widen * covariance.block(at, at, points, points);
+  out.prior_covariance = prior_covariance(moment, problem, solved.state);
+  for (const Observation observation : missing_observations(evidence)) {
+    out.missing.push_back(observation);
+    out.covariance_with.push_back(widen *
+                                  covariance_with(moment, information, solved.state, observation)
+                                      .block(at, at, points, points));
+  }
+  out.findings = findings(moment, out);
+  return out;
+}
+
+}  // namespace rangecheck::posture

@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: MIT
+#include "posture/checks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "posture/sources.hpp"
+
+namespace rangecheck::posture {
+namespace {
+
+/// A standardised residual this large is one in two thousand: the fact is named.
+constexpr double surprising = 3.5;
+/// Twice the logarithm of how much likelier the other view's name must be: e^10 to 1.
+constexpr double much_likelier = 10;
+/// Fit this much worse than landmark spreads allow is said; beyond the second no grade is built.
+constexpr double poor_fit = 1.6;
+constexpr double impossible_fit = 3.0;
+
+std::string words_for(Source s, const Evidence& evidence) {
+  if (s == source::stature) return "stature";
+  if (s == source::shoe) return "shoe size";
+  const auto& view = evidence.views[static_cast<std::size_t>(s % 10)];
+  const std::string film{intake::name_of(view.view)};
+  switch (s / 10) {
+    case 1:
+      return film + " film";
+    case 2:
+      return film + " film's own 3D points";
+    case 3:
+      return "ball in the " + film + " film";
+    case 4:
+      return "stick in the " + film + " film";
+    default:
+      return film + " camera facts";
+  }
+}
+
+intake::View other(intake::View view) {
+  return view == intake::View::face_on ? intake::View::down_the_line : intake::View::face_on;
+}
+
+/// Cost of the best posture for one film alone, taken as a film of `view`.
+double cost_as(const Evidence& evidence, std::size_t number, intake::View view,
+               const std::vector<LandmarkId>& joints) {
+  Evidence alone = evidence;
+  alone.views = {evidence.views[number]};
+  alone.views[0].view = view;
+  // Facts about where the camera stood belong to the name that is in doubt.
+  alone.views[0].target_line.reset();
+  const Moment moment(alone, joints);
+  const Eigen::VectorXd guess = moment.guess();
+  return solve(moment.problem(guess), guess).cost;
+}
+
+/// Mean separation of hips, ankles and heels along the picture over the height from ankle to
+/// shoulder: about 0.25 from the front, near 0 along the line.
+std::optional<double> apparent_breadth(const ViewEvidence& view) {
+  const auto& points = view.still.points;
+  double breadth = 0, height = 0;
+  int pairs = 0, heights = 0;
+  for (const Joint joint : {Joint::hip, Joint::ankle, Joint::heel}) {
+    const auto &a = points[lead(joint)], &b = points[trail(joint)];
+    if (!a || !b) continue;
+    breadth += std::abs(a->at.x_px - b->at.x_px);
+    ++pairs;
+  }
+  for (const Side side : {Side::lead, Side::trail}) {
+    const auto &top = points[{side, Joint::shoulder}], &bottom = points[{side, Joint::ankle}];
+    if (!top || !bottom) continue;
+    height += std::abs(top->at.y_px - bottom->at.y_px);
+    ++heights;
+  }
+  if (pairs == 0 || heights == 0 || height <= 0) return std::nullopt;
+  return breadth / pairs / (height / heights);
+}
+
+/// A film whose breadth is well within what its name promises needs no second look.
+bool name_in_doubt(const ViewEvidence& view) {
+  const auto breadth = apparent_breadth(view);
+  if (!breadth) return true;
+  return view.view == intake::View::face_on ? *breadth < 0.17 : *breadth > 0.11;
+}
+
+std::optional<Finding> wrong_name(const Moment& moment, std::size_t number) {
+  const ViewEvidence& view = moment.evidence().views[number];
+  if (!name_in_doubt(view)) return std::nullopt;
+  const auto& joints = moment.unknowns().joints();
+  const double as_named = cost_as(moment.evidence(), number, view.view, joints);
+  const double as_other = cost_as(moment.evidence(), number, other(view.view), joints);
+  if (as_named - as_other < much_likelier) return std::nullopt;
+  const auto named = intake::name_of(view.view), likely = intake::name_of(other(view.view));
+  return Finding{true, std::string(named) + " film",
+                 fmt::format("the film named {} looks like a {} film", named, likely),
+                 fmt::format("correct its view in the manifest, or film again {}", named)};
+}
+
+Finding surprising_fact(const Agreement& each) {
+  if (each.source == "stature") {
+    return {true, each.source, "the stature given does not fit the films and the other facts",
+            "check the golfer's height and its unit"};
+  }
+  return {true, each.source, fmt::format("the {} does not fit everything else", each.source),
+          fmt::format("check the {}, or leave it out", each.source)};
+}
+
+}  // namespace
+
+std::vector<Agreement> agreement(const Moment& moment, const Problem& problem,
+                                 const Eigen::VectorXd& state, const Eigen::MatrixXd& covariance) {
+  std::map<Source, Agreement> by_source;
+  Eigen::MatrixXd jacobian;
+  for (const auto& factor : problem.factors()) {
+    if (factor->source() == source::prior) continue;
+    Agreement& of = by_source[factor->source()];
+    Eigen::VectorXd residual(factor->size());
+    factor->evaluate(state.data(), residual.data(), &jacobian);
+    const auto at = factor->unknowns();
+    const Eigen::VectorXi columns =
+        Eigen::Map<const Eigen::VectorXi>(at.data(), static_cast<Eigen::Index>(at.size()));
+    const Eigen::MatrixXd leverage = jacobian * covariance(columns, columns) * jacobian.transpose();
+    of.chi_square += residual.squaredNorm();
+    for (int i = 0; i < factor->size(); ++i) {
+      const double free = std::max(1e-6, 1 - leverage(i, i));
+      of.freedom += free;
+      of.surprise = std::max(of.surprise, std::abs(residual[i]) / std::sqrt(free));
+    }
+  }
+  std::vector<Agreement> out;
+  for (auto& [number, of] : by_source) {
+    of.source = words_for(number, moment.evidence());
+    of.is_film = number / 10 == 1;
+    out.push_back(of);
+  }
+  return out;
+}
+
+double birge_ratio(const std::vector<Agreement>& agreement) {
+  double chi_square = 0, freedom = 0;
+  for (const auto& each : agreement) {
+    if (!each.is_film) continue;
+    chi_square += each.chi_square;
+    freedom += each.freedom;
+  }
+  return freedom > 0 ? std::sqrt(std::max(1.0, chi_square / freedom)) : 1;
+}
+
+std::vector<Finding> findings(const Moment& moment, const Posture& posture) {
+  std::vector<Finding> out;
+  for (std::size_t v = 0; v < moment.evidence().views.size(); ++v) {
+    if (auto finding = wrong_name(moment, v)) out.push_back(*finding);
+  }
+  for (const auto& each : posture.agreement) {
+    if (!each.is_film && each.surprise > surprising) out.push_back(surprising_fact(each));
+  }
+  if (posture.birge_ratio > poor_fit) {
+    const bool refuses = posture.birge_ratio > impossible_fit;
+    const auto worst = std::max_element(
+        posture.agreement.begin(), posture.agreement.end(), [](const auto& a, const auto& b) {
+          const auto ratio = [](const Agreement& x) {
+            return x.is_film ? x.chi_square / std::max(1e-6, x.freedom) : 0;
+          };
+          return ratio(a) < ratio(b);
+        });
+    out.push_back(
+        {refuses, worst->source,
+         fmt::format("the landmarks of the {} do not fit one golfer at address{}", worst->source,
+                     refuses ? "" : "; every uncertainty has been widened for it"),
+         "check that both films show the same golfer standing still at address"});
+  }
+  return out;
+}
+
+}  // namespace rangecheck::posture

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <vector>
+
+#include "posture/moment.hpp"
+
+namespace rangecheck::posture {
+
+/// How each source's residuals compare with what its own spread allows: chi-square against its
+/// expectation, and the largest standardised residual (data snooping: Baarda 1968, "A testing
+/// procedure for use in geodetic networks"). `covariance` is of the whole state.
+std::vector<Agreement> agreement(const Moment& moment, const Problem& problem,
+                                 const Eigen::VectorXd& state, const Eigen::MatrixXd& covariance);
+
+/// √(chi-square / freedom) of all films together, at least 1 (Birge 1932): by how much a poor fit
+/// widens everything.
+double birge_ratio(const std::vector<Agreement>& agreement);
+
+/// What could have been observed and was not.
+std::vector<Observation> missing_observations(const Evidence& evidence);
+
+/// Covariance of the state had `observation` been there too, seen as the rest of the estimate
+/// predicts it. `information` is the Gauss–Newton Hessian of what was observed.
+Eigen::MatrixXd covariance_with(const Moment& moment, const Eigen::MatrixXd& information,
+                                const Eigen::VectorXd& state, Observation observation);
+
+/// What the estimate says of its own evidence: a film under the wrong view's name, a stature that
+/// can't be, films that don't fit one body.
+std::vector<Finding> findings(const Moment& moment, const Posture& posture);
+
+}  // namespace rangecheck::posture

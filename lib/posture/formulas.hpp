@@ -1,0 +1,247 @@
+// SPDX-License-Identifier: MIT
+// Residual formulas of the posture estimate, written once for numbers and for their derivatives.
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/Geometry>
+#include <array>
+#include <cmath>
+
+namespace rangecheck::posture {
+
+template <class T>
+using Vector3 = Eigen::Matrix<T, 3, 1>;
+
+/// Three consecutive unknowns as a point.
+template <class T, std::size_t K>
+Vector3<T> point_at(const std::array<T, K>& x, std::size_t first) {
+  return {x[first], x[first + 1], x[first + 2]};
+}
+
+/// `v` turned by the rotation with Gibbs vector g (axis × tan(angle/2)): smooth, and no special
+/// case at zero. Rotations here stay far from a half turn.
+template <class T>
+Vector3<T> turned(const Vector3<T>& g, const Vector3<T>& v) {
+  const Vector3<T> c = g.cross(v);
+  const T scale = T(2) / (T(1) + g.squaredNorm());
+  return v + scale * (c + g.cross(c));
+}
+
+/// Seven unknowns of a camera → point in camera axes (right, down, forward), metres.
+template <class T, std::size_t K>
+Vector3<T> in_camera(const std::array<T, K>& x, std::size_t camera, const Eigen::Matrix3d& nominal,
+                     const Vector3<T>& p) {
+  const Vector3<T> from_camera = nominal.cast<T>() * (p - point_at(x, camera + 1));
+  return turned(point_at(x, camera + 4), from_camera);
+}
+
+/// Projected, pixels from the picture's centre.
+template <class T>
+std::array<T, 2> projected(const T& log_focal, const Vector3<T>& in_camera) {
+  using std::exp;
+  const T f = exp(log_focal);
+  return {f * in_camera[0] / in_camera[2], f * in_camera[1] / in_camera[2]};
+}
+
+/// Residuals scaled so that half their sum of squares is the Cauchy loss of scale c: a landmark far
+/// from where the rest of the body puts it pulls less and less. c = 2.385 keeps 95 % efficiency.
+template <class T, std::size_t M>
+std::array<T, M> robust(std::array<T, M> r) {
+  using std::log;
+  using std::sqrt;
+  constexpr double c2 = 2.385 * 2.385;
+  T s(1e-12);
+  for (const T& each : r) s += each * each;
+  const T factor = sqrt(c2 * log(T(1) + s / c2) / s);
+  for (T& each : r) each *= factor;
+  return r;
+}
+
+/// (x − mean) / sigma of one unknown.
+struct Near {
+  double mean, sigma;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 1>& x) const {
+    return {(x[0] - T(mean)) / T(sigma)};
+  }
+};
+
+/// Joint (3), stature and turn: the joint near a place given in fractions of stature, for a golfer
+/// who as a whole stands turned open by `turn`.
+struct NearPlace {
+  Eigen::Vector3d mean, sigma;
+  template <class T>
+  std::array<T, 3> operator()(const std::array<T, 5>& x) const {
+    using std::cos;
+    using std::sin;
+    const T c = cos(x[4]), s = sin(x[4]);
+    // Back into the golfer's own square: an open line's lead end has the smaller z.
+    const std::array<T, 3> own{c * x[0] - s * x[2], x[1], s * x[0] + c * x[2]};
+    std::array<T, 3> r;
+    for (int i = 0; i < 3; ++i) r[i] = (own[i] / x[3] - T(mean[i])) / T(sigma[i]);
+    return r;
+  }
+};
+
+/// Two joints and stature: their distance over stature.
+struct SegmentLength {
+  double mean, sigma;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 7>& x) const {
+    const T length = (point_at(x, 0) - point_at(x, 3)).norm();
+    return {(length / x[6] - T(mean)) / T(sigma)};
+  }
+};
+
+/// Two joints: their distance, metres.
+struct Distance {
+  double mean_m, sigma_m;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 6>& x) const {
+    return {((point_at(x, 0) - point_at(x, 3)).norm() - T(mean_m)) / T(sigma_m)};
+  }
+};
+
+/// Two segments of two joints each: equally long.
+struct EqualLength {
+  double sigma_m;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 12>& x) const {
+    return {((point_at(x, 0) - point_at(x, 3)).norm() - (point_at(x, 6) - point_at(x, 9)).norm()) /
+            T(sigma_m)};
+  }
+};
+
+/// Heel, toe, ankle and stature: the ankle over the foot's axis, `along` the way from heel to toe.
+struct AnkleOnFoot {
+  double along, along_sigma, beside_sigma_m, height, height_sigma;
+  template <class T>
+  std::array<T, 3> operator()(const std::array<T, 10>& x) const {
+    using std::sqrt;
+    const T fx = x[3] - x[0], fz = x[5] - x[2];
+    const T ax = x[6] - x[0], az = x[8] - x[2];
+    const T length2 = fx * fx + fz * fz + T(1e-9);
+    return {((fx * ax + fz * az) / length2 - T(along)) / T(along_sigma),
+            (fx * az - fz * ax) / sqrt(length2) / T(beside_sigma_m),
+            (x[7] / x[9] - T(height)) / T(height_sigma)};
+  }
+};
+
+/// Three joints a–b–c: b may not lie on the wrong side of the line a–c along Z. `sign` +1: b must
+/// lie in front (knee), −1: behind (elbow). Free on the right side, linear on the wrong one.
+struct BendsOneWay {
+  double sign, sigma_m;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 9>& x) const {
+    const Vector3<T> a = point_at(x, 0), b = point_at(x, 3), c = point_at(x, 6);
+    const Vector3<T> line = c - a;
+    const T share = (b - a).dot(line) / (line.squaredNorm() + T(1e-9));
+    const T ahead = (b - a - share * line)[2] * T(sign);
+    if (ahead > T(0)) return {T(0)};
+    return {ahead / T(sigma_m)};
+  }
+};
+
+/// Both heels: their mid-point above the origin. It defines the frame, so it is held hard.
+struct HeelsAtOrigin {
+  template <class T>
+  std::array<T, 2> operator()(const std::array<T, 6>& x) const {
+    constexpr double sigma_m = 1e-3;
+    return {(x[0] + x[3]) / T(2 * sigma_m), (x[2] + x[5]) / T(2 * sigma_m)};
+  }
+};
+
+/// Camera: log focal, position, turn → squareness, height, log distance, aim and roll.
+struct CameraPlaced {
+  Eigen::Matrix3d nominal;
+  Eigen::Vector3d look_at;
+  double bearing_sigma, height_mean, height_sigma, log_distance_mean, log_distance_sigma, aim_sigma,
+      roll_sigma;
+  template <class T>
+  std::array<T, 6> operator()(const std::array<T, 7>& x) const {
+    using std::atan2;
+    using std::log;
+    const Vector3<T> to_golfer = nominal.cast<T>() * (look_at.cast<T>() - point_at(x, 1));
+    const T distance2 = to_golfer[0] * to_golfer[0] + to_golfer[2] * to_golfer[2];
+    return {atan2(to_golfer[0], to_golfer[2]) / T(bearing_sigma),
+            (x[2] - T(height_mean)) / T(height_sigma),
+            (log(distance2) / T(2) - T(log_distance_mean)) / T(log_distance_sigma),
+            T(2) * x[4] / T(aim_sigma),
+            T(2) * x[5] / T(aim_sigma),
+            T(2) * x[6] / T(roll_sigma)};
+  }
+};
+
+/// Camera: log of its distance from the golfer along the ground, as stated.
+struct CameraDistance {
+  Eigen::Vector3d look_at;
+  double log_mean, log_sigma;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 7>& x) const {
+    using std::log;
+    const T dx = x[1] - T(look_at[0]), dz = x[3] - T(look_at[2]);
+    return {(log(dx * dx + dz * dz) / T(2) - T(log_mean)) / T(log_sigma)};
+  }
+};
+
+/// A joint (3) seen by a camera (7), pixels from the picture's centre, bias taken out.
+struct Seen {
+  Eigen::Matrix3d nominal;
+  Eigen::Vector2d at_px, sigma_px;
+  template <class T>
+  std::array<T, 2> plain(const std::array<T, 10>& x) const {
+    const auto p = projected(x[3], in_camera(x, 3, nominal, point_at(x, 0)));
+    return {(p[0] - T(at_px[0])) / T(sigma_px[0]), (p[1] - T(at_px[1])) / T(sigma_px[1])};
+  }
+  template <class T>
+  std::array<T, 2> operator()(const std::array<T, 10>& x) const {
+    return robust(plain(x));
+  }
+};
+
+/// A shoulder (3) drawn toward the other (3) along Z by a share (the last unknown), seen by a
+/// camera (7).
+struct PulledShoulderSeen {
+  Seen seen;
+  template <class T>
+  std::array<T, 2> operator()(const std::array<T, 14>& x) const {
+    std::array<T, 10> shown;
+    for (int i = 0; i < 3; ++i) shown[i] = x[i];
+    shown[2] += x[13] * (x[5] - x[2]);
+    for (int i = 0; i < 7; ++i) shown[3 + i] = x[6 + i];
+    return seen(shown);
+  }
+};
+
+/// A joint (3) as an estimator places it in space, up to turn, scale and shift (7).
+struct SeenInSpace {
+  Eigen::Matrix3d nominal;
+  Eigen::Vector3d at_m, sigma_m;
+  template <class T>
+  std::array<T, 3> operator()(const std::array<T, 10>& x) const {
+    using std::exp;
+    const Vector3<T> rotated =
+        turned(point_at(x, 3), Vector3<T>(nominal.cast<T>() * point_at(x, 0)));
+    const Vector3<T> placed = exp(x[6]) * rotated + point_at(x, 7);
+    std::array<T, 3> r;
+    for (int i = 0; i < 3; ++i) r[i] = (placed[i] - T(at_m[i])) / T(sigma_m[i]);
+    return robust(r);
+  }
+};
+
+/// Stick (x of both ends, z of the first) and camera (7): its two ends on the ground as clicked.
+/// The stick runs along X; that it is laid down by eye is in `sigma_px`.
+struct StickSeen {
+  Eigen::Matrix3d nominal;
+  Eigen::Vector2d first_px, second_px;
+  double sigma_px;
+  template <class T>
+  std::array<T, 4> operator()(const std::array<T, 10>& x) const {
+    const auto a = projected(x[3], in_camera(x, 3, nominal, Vector3<T>(x[0], T(0), x[2])));
+    const auto b = projected(x[3], in_camera(x, 3, nominal, Vector3<T>(x[1], T(0), x[2])));
+    return {(a[0] - T(first_px[0])) / T(sigma_px), (a[1] - T(first_px[1])) / T(sigma_px),
+            (b[0] - T(second_px[0])) / T(sigma_px), (b[1] - T(second_px[1])) / T(sigma_px)};
+  }
+};
+
+}  // namespace rangecheck::posture

@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: MIT
+#include <Eigen/Cholesky>
+#include <cmath>
+
+#include "posture/body.hpp"
+#include "posture/checks.hpp"
+#include "posture/formulas.hpp"
+#include "posture/landmark_error.hpp"
+#include "posture/priors.hpp"
+#include "posture/sources.hpp"
+
+namespace rangecheck::posture {
+namespace {
+
+/// A picture to imagine a further film in: an upright phone's.
+constexpr intake::ImageSize usual_image{1080, 1920};
+/// How sure a usual estimator would be of its points there.
+constexpr double usual_confidence = 0.9;
+constexpr intake::FootLength usual_shoe{Length::metres(0.26), Length::millimetres(4)};
+
+bool has_view(const Evidence& evidence, intake::View view) {
+  for (const auto& each : evidence.views) {
+    if (each.view == view) return true;
+  }
+  return false;
+}
+
+Eigen::Vector2d pixel(const std::array<double, 10>& point_and_camera,
+                      const Eigen::Matrix3d& nominal) {
+  const auto px = projected(point_and_camera[3],
+                            in_camera(point_and_camera, 3, nominal, point_at(point_and_camera, 0)));
+  return {px[0], px[1]};
+}
+
+std::array<double, 10> gathered(const Eigen::VectorXd& state, const std::array<int, 10>& at) {
+  std::array<double, 10> out;
+  for (std::size_t i = 0; i < out.size(); ++i) out[i] = state[at[i]];
+  return out;
+}
+
+/// A film from where `view` says, of the body joints as they are. Its camera's seven unknowns are
+/// the last of `state`.
+void imagine_film(Problem& problem, const Moment& moment, Eigen::VectorXd& state,
+                  intake::View view) {
+  const int camera = static_cast<int>(state.size()) - Unknowns::per_camera;
+  const Eigen::Matrix3d nominal = nominal_axes(view);
+  const double distance = std::exp(prior::log_camera_distance_m.mean);
+  state[camera] = prior::log_focal_over_long_side.mean + std::log(usual_image.height_px);
+  Point position = look_at - distance * nominal.row(2).transpose();
+  position.y() = prior::camera_height_m.mean;
+  state.segment<3>(camera + 1) = position;
+  state.segment<3>(camera + 4).setZero();
+  add_camera(problem, camera, view, usual_image, {}, 0);
+  const double px_per_metre = std::exp(state[camera]) / distance;
+  const double take = moment.evidence().same_swing ? 0 : prior::take_to_take_sigma_m;
+  for (const LandmarkId id : body_joints()) {
+    const auto at = runs<3, 7>({moment.unknowns().joint(id), camera});
+    const LandmarkError error =
+        landmark_error(intake::Estimator::unknown, view, id, usual_confidence);
+    problem.add<2, 10>(
+        source::film(0), at,
+        Seen{nominal, pixel(gathered(state, at), nominal),
+             px_per_metre * (error.sigma_m.array().square() + take * take).sqrt().matrix()});
+  }
+}
+
+/// A stick of one metre in front of the toes, marked in the first film. Its three unknowns are the
+/// last of `state`.
+void imagine_stick(Problem& problem, const Moment& moment, Eigen::VectorXd& state) {
+  const int stick = static_cast<int>(state.size()) - Unknowns::per_stick;
+  state.segment<3>(stick) << -0.5, 0.5, 0.45;
+  const auto at = runs<3, 7>({stick, moment.view(0).camera});
+  const Eigen::Matrix3d nominal = nominal_axes(moment.evidence().views[0].view);
+  const auto end = [&](int x) {
+    auto values = gathered(state, at);
+    const std::array<double, 3> ground{values[static_cast<std::size_t>(x)], 0, values[2]};
+    std::copy(ground.begin(), ground.end(), values.begin());
+    return pixel(values, nominal);
+  };
+  const Eigen::Vector2d first = end(0), second = end(1);
+  const double laid = prior::stick_direction_sigma_rad * (second - first).norm() / std::sqrt(2.0);
+  problem.add<4, 10>(source::stick(0), at,
+                     StickSeen{nominal, first, second, std::hypot(prior::clicked_sigma_px, laid)});
+}
+
+int further_unknowns(Observation observation) {
+  switch (observation) {
+    case Observation::face_on_film:
+    case Observation::down_the_line_film:
+      return Unknowns::per_camera;
+    case Observation::target_stick:
+      return Unknowns::per_stick;
+    default:
+      return 0;
+  }
+}
+
+}  // namespace
+
+std::vector<Observation> missing_observations(const Evidence& evidence) {
+  std::vector<Observation> out;
+  bool stick = false, focal = true;
+  for (const auto& view : evidence.views) {
+    stick = stick || view.target_line.has_value();
+    focal = focal && view.camera.focal_px.has_value();
+  }
+  if (!has_view(evidence, intake::View::face_on)) out.push_back(Observation::face_on_film);
+  if (!has_view(evidence, intake::View::down_the_line)) {
+    out.push_back(Observation::down_the_line_film);
+  }
+  if (!stick) out.push_back(Observation::target_stick);
+  if (!evidence.stature) out.push_back(Observation::stature);
+  if (!evidence.foot) out.push_back(Observation::shoe_size);
+  if (!focal) out.push_back(Observation::focal_length);
+  return out;
+}
+
+Eigen::MatrixXd covariance_with(const Moment& moment, const Eigen::MatrixXd& information,
+                                const Eigen::VectorXd& state, Observation observation) {
+  const Eigen::Index size = state.size() + further_unknowns(observation);
+  Eigen::VectorXd extended = Eigen::VectorXd::Zero(size);
+  extended.head(state.size()) = state;
+  Problem problem(static_cast<int>(size));
+  switch (observation) {
+    case Observation::face_on_film:
+      imagine_film(problem, moment, extended, intake::View::face_on);
+      break;
+    case Observation::down_the_line_film:
+      imagine_film(problem, moment, extended, intake::View::down_the_line);
+      break;
+    case Observation::target_stick:
+      imagine_stick(problem, moment, extended);
+      break;
+    case Observation::stature:
+      add_stature(problem, moment.unknowns(), Length::metres(state[moment.unknowns().stature()]));
+      break;
+    case Observation::shoe_size:
+      add_foot(problem, moment.unknowns(), usual_shoe);
+      break;
+    case Observation::focal_length:
+      for (std::size_t v = 0; v < moment.evidence().views.size(); ++v) {
+        problem.add<1, 1>(source::camera(v), std::array{moment.view(v).camera},
+                          Near{state[moment.view(v).camera], prior::stated_focal_relative_sigma});
+      }
+      break;
+  }
+  Eigen::MatrixXd h = problem.hessian(extended, [](Source) { return true; });
+  h.topLeftCorner(state.size(), state.size()) += information;
+  const Eigen::MatrixXd inverse = h.ldlt().solve(Eigen::MatrixXd::Identity(size, size));
+  return inverse.topLeftCorner(state.size(), state.size());
+}
+
+}  // namespace rangecheck::posture

@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+// What is known before any film is seen, and how surely: the one place for it. Every spread is one
+// standard deviation. Lengths are fractions of stature unless the name ends in _m.
+#pragma once
+
+#include <array>
+
+#include "base/skeleton.hpp"
+
+namespace rangecheck::posture::prior {
+
+struct Spread {
+  double mean;
+  double sigma;
+};
+
+// --- The golfer -------------------------------------------------------------------------------
+
+/// Adults of both sexes and juniors from about ten: wide on purpose. Adult means and spreads
+/// 1.756 (0.069) and 1.629 (0.064): ANSUR II, Gordon et al. 2014, NATICK/TR-15/007.
+inline constexpr Spread stature_m{1.69, 0.15};
+/// Spread of a stature that a person states or a coach types. Common practice, no source.
+inline constexpr double stated_stature_sigma_m = 0.015;
+
+/// What the trail side has of a segment: nothing of its own, a distance with the same prior, or the
+/// same bone, as long as the lead one.
+enum class Twin { none, alike, equal };
+
+/// Distance between two joint centres as a fraction of stature.
+struct Segment {
+  LandmarkId from, to;
+  Spread length;
+  Twin twin;
+};
+
+/// Means lie between two published conventions, spreads cover both: joint-centre lengths of de Leva
+/// 1996 (J Biomech 29:1223-1230, from memory) and link lengths of Drillis & Contini 1966 (via
+/// Winter 2009, fig. 4.1), as estimators differ in where they put a joint.
+inline constexpr std::array<Segment, 14> segments{{
+    {lead(Joint::hip), lead(Joint::knee), {0.241, 0.012}, Twin::equal},
+    {lead(Joint::knee), lead(Joint::ankle), {0.248, 0.012}, Twin::equal},
+    {lead(Joint::shoulder), lead(Joint::elbow), {0.155, 0.016}, Twin::equal},
+    {lead(Joint::elbow), lead(Joint::wrist), {0.147, 0.014}, Twin::equal},
+    {lead(Joint::heel), lead(Joint::big_toe), {0.146, 0.009}, Twin::equal},
+    {lead(Joint::ear), lead(Joint::eye), {0.060, 0.008}, Twin::equal},
+    {lead(Joint::eye), centre(Joint::nose), {0.036, 0.006}, Twin::equal},
+    {lead(Joint::shoulder), lead(Joint::ear), {0.160, 0.025}, Twin::alike},
+    {lead(Joint::hip), lead(Joint::shoulder), {0.278, 0.024}, Twin::alike},
+    {lead(Joint::wrist), lead(Joint::index_1), {0.055, 0.012}, Twin::equal},
+    {lead(Joint::wrist), lead(Joint::little_1), {0.050, 0.012}, Twin::equal},
+    {lead(Joint::shoulder), trail(Joint::shoulder), {0.208, 0.020}, Twin::none},
+    {lead(Joint::hip), trail(Joint::hip), {0.128, 0.016}, Twin::none},
+    {lead(Joint::ear), trail(Joint::ear), {0.096, 0.014}, Twin::none},
+}};
+/// Difference of one body's two sides. Common practice, no source: limbs agree to about 1 cm.
+inline constexpr double side_difference_sigma_m = 0.008;
+
+/// Landmarks of heel and toe lie inside the outline that a shoe size measures.
+inline constexpr Spread heel_to_toe_less_than_foot_m{0.003, 0.007};
+
+// --- Feet, ground, ball -----------------------------------------------------------------------
+
+inline constexpr Spread heel_height_m{0.021, 0.008};
+inline constexpr Spread toe_height_m{0.020, 0.008};
+/// Ankle height .039 of stature: Drillis & Contini 1966 via Winter 2009.
+inline constexpr Spread ankle_height{0.0405, 0.005};
+/// The ankle sits over the line heel–toe: how far along it (fraction), and how far beside it.
+inline constexpr Spread ankle_along_foot{0.25, 0.06};
+inline constexpr double ankle_beside_foot_sigma_m = 0.010;
+/// Little toe against big toe, outward and back, in metres: wide, since layouts differ.
+inline constexpr Spread small_toe_outward_m{0.05, 0.04};
+/// The Rules: diameter at least 1.680 in (42.67 mm).
+inline constexpr double ball_radius_m = 1.680 * 0.0254 / 2;
+inline constexpr double ball_height_sigma_m = 0.003;
+
+// --- Standing at address ----------------------------------------------------------------------
+
+/// Where a joint is at a generic address, as fractions of stature, with spread (same unit, along X,
+/// Y, Z). Common practice, no source; wide, so that it decides only what no film shows.
+struct Place {
+  LandmarkId id;  ///< lead side; the trail side has X negated
+  double x, y, z;
+  double sx, sy, sz;
+};
+inline constexpr std::array<Place, 17> address{{
+    {lead(Joint::heel), 0.097, 0.012, 0.000, 0.045, 0.05, 0.030},
+    {lead(Joint::big_toe), 0.140, 0.012, 0.140, 0.055, 0.05, 0.040},
+    {lead(Joint::ankle), 0.105, 0.041, 0.035, 0.050, 0.05, 0.040},
+    {lead(Joint::knee), 0.100, 0.283, 0.065, 0.055, 0.05, 0.050},
+    {lead(Joint::hip), 0.064, 0.500, -0.040, 0.050, 0.06, 0.050},
+    {lead(Joint::shoulder), 0.100, 0.740, 0.115, 0.060, 0.08, 0.080},
+    {lead(Joint::elbow), 0.065, 0.590, 0.150, 0.070, 0.08, 0.080},
+    {lead(Joint::wrist), 0.028, 0.460, 0.180, 0.070, 0.08, 0.080},
+    {lead(Joint::ear), 0.047, 0.825, 0.200, 0.060, 0.08, 0.080},
+    {lead(Joint::eye), 0.018, 0.800, 0.250, 0.060, 0.08, 0.080},
+    {centre(Joint::nose), 0.000, 0.780, 0.255, 0.060, 0.08, 0.080},
+    {centre(Joint::ball), 0.010, 0.013, 0.480, 0.100, 0.05, 0.120},
+    {lead(Joint::index_1), 0.015, 0.410, 0.200, 0.070, 0.08, 0.080},
+    {lead(Joint::little_1), 0.015, 0.415, 0.185, 0.070, 0.08, 0.080},
+    {lead(Joint::thumb_2), 0.010, 0.410, 0.200, 0.070, 0.08, 0.080},
+    {lead(Joint::small_toe), 0.165, 0.012, 0.115, 0.060, 0.05, 0.050},
+    {lead(Joint::middle_1), 0.015, 0.410, 0.195, 0.070, 0.08, 0.080},
+}};
+/// Club and spine points, when a film shows them.
+inline constexpr std::array<Place, 6> club_and_spine{{
+    {centre(Joint::grip_end), 0.020, 0.480, 0.150, 0.070, 0.08, 0.080},
+    {centre(Joint::hands_mid), 0.015, 0.440, 0.180, 0.070, 0.08, 0.080},
+    {centre(Joint::shaft_mid), 0.010, 0.250, 0.310, 0.080, 0.08, 0.100},
+    {centre(Joint::hosel), 0.000, 0.020, 0.450, 0.100, 0.05, 0.120},
+    {centre(Joint::club_toe), 0.000, 0.015, 0.510, 0.100, 0.05, 0.120},
+    {centre(Joint::mid_spine), 0.000, 0.640, 0.040, 0.060, 0.08, 0.080},
+}};
+/// How far a golfer as a whole stands turned from square to the target line. Common practice, no
+/// source: from clearly closed to clearly open.
+inline constexpr double turn_sigma_rad = 10.0 / 57.29577951308232;
+/// Both hands hold one grip.
+inline constexpr Spread wrist_to_wrist_m{0.090, 0.028};
+/// A joint bends only the way it bends: how far (m) a knee may lie behind the line hip–ankle, or an
+/// elbow in front of the line shoulder–wrist, before it costs one standard deviation.
+inline constexpr double wrong_bend_sigma_m = 0.020;
+
+// --- Cameras ----------------------------------------------------------------------------------
+
+/// Log of focal length over the picture's long side. A phone's main camera is 24–28 mm equivalent
+/// (0.67–0.78), its video crop 1.0–1.3 (common practice, no source).
+inline constexpr Spread log_focal_over_long_side{-0.235, 0.11};
+inline constexpr double stated_focal_relative_sigma = 0.02;
+inline constexpr Spread camera_height_m{1.00, 0.28};
+inline constexpr double stated_height_sigma_m = 0.05;
+inline constexpr Spread log_camera_distance_m{1.13, 0.22};
+inline constexpr double stated_distance_relative_sigma = 0.05;
+/// Squareness: how far the camera stands off the line that its view's name promises.
+inline constexpr double camera_bearing_sigma_rad = 5.5 / 57.29577951308232;
+inline constexpr double camera_roll_sigma_rad = 1.3 / 57.29577951308232;
+inline constexpr double camera_aim_sigma_rad = 12.0 / 57.29577951308232;
+
+// --- Other evidence ---------------------------------------------------------------------------
+
+/// A stick laid down by eye, and its two points clicked by hand. Common practice, no source.
+inline constexpr double stick_direction_sigma_rad = 1.0 / 57.29577951308232;
+inline constexpr double clicked_sigma_px = 4.0;
+inline constexpr double ball_point_sigma_m = 0.006;
+/// Two films of different swings: how far a joint moves between takes, as seen from their mean.
+inline constexpr double take_to_take_sigma_m = 0.010;
+/// An estimator's own 3D points (calibrated as landmark_error.cpp says): across the picture, along
+/// the line of sight, tilt of the whole figure, scale.
+inline constexpr double spatial_across_sigma_m = 0.080;
+inline constexpr double spatial_depth_sigma_m = 0.120;
+inline constexpr double spatial_tilt_sigma_rad = 14.0 / 57.29577951308232;
+inline constexpr double spatial_log_scale_sigma = 0.08;
+
+}  // namespace rangecheck::posture::prior

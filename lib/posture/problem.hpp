@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "ceres/jet.h"
+
+namespace rangecheck::posture {
+
+/// Where a residual comes from: prior knowledge or one source of evidence.
+using Source = int;
+
+/// One block of whitened residuals (each about N(0, 1) if all is well) over a few unknowns.
+class Factor {
+ public:
+  explicit Factor(Source source) : source_(source) {}
+  virtual ~Factor() = default;
+  Source source() const { return source_; }
+  virtual int size() const = 0;
+  virtual std::span<const int> unknowns() const = 0;
+  /// Residuals at `state`; if `jacobian` is given, also the derivatives by unknowns(), one row a
+  /// residual.
+  virtual void evaluate(const double* state, double* residual, Eigen::MatrixXd* jacobian) const = 0;
+
+ private:
+  Source source_;
+};
+
+/// A factor whose derivatives come from `Formula`, written for any scalar:
+/// template <class T> std::array<T, M> operator()(const std::array<T, K>& unknowns) const.
+template <int M, int K, class Formula>
+class AutomaticFactor final : public Factor {
+ public:
+  AutomaticFactor(Source source, std::array<int, K> at, Formula formula)
+      : Factor(source), at_(at), formula_(std::move(formula)) {}
+  int size() const override { return M; }
+  std::span<const int> unknowns() const override { return at_; }
+
+  void evaluate(const double* state, double* residual, Eigen::MatrixXd* jacobian) const override {
+    if (jacobian == nullptr) {
+      std::array<double, K> x;
+      for (int k = 0; k < K; ++k) x[k] = state[at_[k]];
+      const auto r = formula_(x);
+      std::copy(r.begin(), r.end(), residual);
+      return;
+    }
+    using Jet = ceres::Jet<double, K>;
+    std::array<Jet, K> x;
+    for (int k = 0; k < K; ++k) x[k] = Jet(state[at_[k]], k);
+    const auto r = formula_(x);
+    jacobian->resize(M, K);
+    for (int m = 0; m < M; ++m) {
+      residual[m] = r[m].a;
+      jacobian->row(m) = r[m].v.transpose();
+    }
+  }
+
+ private:
+  std::array<int, K> at_;
+  Formula formula_;
+};
+
+/// A nonlinear least-squares problem: a list of factors over one state vector.
+class Problem {
+ public:
+  explicit Problem(int unknowns) : unknowns_(unknowns) {}
+
+  template <int M, int K, class Formula>
+  void add(Source source, std::array<int, K> at, Formula formula) {
+    factors_.push_back(
+        std::make_unique<AutomaticFactor<M, K, Formula>>(source, at, std::move(formula)));
+    residuals_ += M;
+  }
+
+  int unknowns() const { return unknowns_; }
+  int residuals() const { return residuals_; }
+  const std::vector<std::unique_ptr<Factor>>& factors() const { return factors_; }
+
+  /// Half the sum of squared residuals.
+  double cost(const Eigen::VectorXd& state) const;
+  /// Gauss–Newton Hessian JᵀJ of the factors that `wanted` accepts.
+  template <class Wanted>
+  Eigen::MatrixXd hessian(const Eigen::VectorXd& state, Wanted wanted) const {
+    Eigen::MatrixXd h = Eigen::MatrixXd::Zero(state.size(), state.size());
+    for (const auto& factor : factors_) {
+      if (wanted(factor->source())) add_to_hessian(*factor, state, h);
+    }
+    return h;
+  }
+  static void add_to_hessian(const Factor& factor, const Eigen::VectorXd& state,
+                             Eigen::MatrixXd& h);
+
+ private:
+  int unknowns_;
+  int residuals_ = 0;
+  std::vector<std::unique_ptr<Factor>> factors_;
+};
+
+struct Solved {
+  Eigen::VectorXd state;
+  double cost = 0;
+  int iterations = 0;
+};
+
+/// Levenberg–Marquardt from `start`.
+Solved solve(const Problem& problem, const Eigen::VectorXd& start);
+
+}  // namespace rangecheck::posture
