@@ -23,10 +23,11 @@ class Spot {
   explicit Spot(std::string_view file) : file_(file) {}
   Spot at(std::string_view key) const { return {this, key, std::nullopt}; }
   Spot at(std::size_t index) const { return {this, {}, index}; }
-  /// The same place, known to be in this frame of the film (0-based).
+  /// The same place, known to be in this frame of the film (0-based). A frame that is known already
+  /// stays: in a film of many files it is the file that tells.
   Spot in_frame(std::size_t frame) const {
     Spot same = *this;
-    same.frame_ = frame;
+    if (!frame_) same.frame_ = frame;
     return same;
   }
   Place place() const;

@@ -39,8 +39,9 @@ constexpr std::array<ShoeSystem, 5> systems = {{
 constexpr Length maker_uncertainty = Length::millimetres(3);
 constexpr Length shortest_foot = Length::millimetres(150);
 constexpr Length longest_foot = Length::millimetres(350);
-constexpr Length smallest_stature = Length::metres(0.9);
-constexpr Length largest_stature = Length::metres(2.3);
+// A hair wider than 0.9 m to 2.3 m, so that 230 cm isn't above 2.3 m by rounding.
+constexpr Length smallest_stature = Length::metres(0.9 - 1e-9);
+constexpr Length largest_stature = Length::metres(2.3 + 1e-9);
 
 Error bad(std::string what, std::string remedy) {
   return {Fault::bad_value, std::move(what), {}, std::move(remedy)};

@@ -21,15 +21,9 @@ constexpr std::size_t most_frames = 100'000;
 constexpr std::string_view image_remedy =
     "add image: { width: …, height: … } to this view in submission.yaml";
 
-struct Document {
-  const LandmarkText* file = nullptr;
-  Json json;
-};
-
-Document parse(const LandmarkText& file) {
-  const Spot root(file.name);
-  if (is_plain_lines(file.bytes)) return {&file, join_plain_lines(file.bytes, root)};
-  return {&file, parse_document(file.bytes, root)};
+Json parse(const LandmarkText& file, const Spot& root) {
+  if (is_plain_lines(file.bytes)) return join_plain_lines(file.bytes, root);
+  return parse_document(file.bytes, root);
 }
 
 /// What a document that nobody recognises looks like, so that the user can see what went wrong.
@@ -52,14 +46,12 @@ std::string describe(const Json& json) {
                      keys.empty() ? "none" : keys);
 }
 
-const Dialect& dialect_of(const Document& document) {
-  const Spot root(document.file->name);
-  if (is_empty(document.json)) refuse(root, Fault::not_a_film, "holds no frames");
+const Dialect& dialect_of(const Json& json, const Spot& root) {
+  if (is_empty(json)) refuse(root, Fault::not_a_film, "holds no frames");
   for (const Dialect* dialect : dialects) {
-    if (dialect->recognises(document.json)) return *dialect;
+    if (dialect->recognises(json)) return *dialect;
   }
-  refuse(root, Fault::not_a_film,
-         "isn't a landmark file of a known form: it is " + describe(document.json),
+  refuse(root, Fault::not_a_film, "isn't a landmark file of a known form: it is " + describe(json),
          "write it in the plain form that README shows");
 }
 
@@ -73,18 +65,18 @@ Film read_many(std::vector<const LandmarkText*> files) {
     const std::size_t number = names.size();
     names.push_back(file->name);
     const Spot root = Spot(file->name).in_frame(number);
-    const Document document = parse(*file);
-    if (is_empty(document.json)) {
+    const Json document = parse(*file, root);
+    if (is_empty(document)) {
       film.frames.emplace_back();
       continue;
     }
-    const Dialect& this_one = dialect_of(document);
+    const Dialect& this_one = dialect_of(document, root);
     if (dialect != nullptr && dialect != &this_one) {
       refuse(root, Fault::not_a_film, "is of another form than the files before it",
              "keep the files of one film in a folder of their own");
     }
     dialect = &this_one;
-    Film one = this_one.read(document.json, root);
+    Film one = this_one.read(document, root);
     if (one.frames.size() != 1) {
       refuse(root, Fault::not_a_film,
              fmt::format("holds {} frames; a film in many files has one frame in each",
@@ -111,8 +103,9 @@ Film read_any(const std::vector<LandmarkText>& files) {
     for (const auto& file : files) pointers.push_back(&file);
     return read_many(std::move(pointers));
   }
-  const Document document = parse(files.front());
-  return dialect_of(document).read(document.json, Spot(files.front().name));
+  const Spot root(files.front().name);
+  const Json document = parse(files.front(), root);
+  return dialect_of(document, root).read(document, root);
 }
 
 template <class Use>

@@ -76,7 +76,7 @@ Film read(const Json& document, const Spot& where) {
   Film film;
   film.dialect = "one list of people a frame";
   if (document.is_object()) {
-    film.frames.push_back(frame_of(document, where, 0));
+    film.frames.push_back(frame_of(document, where.in_frame(0), 0));
     return film;
   }
   for (std::size_t i = 0; i < document.size(); ++i) {

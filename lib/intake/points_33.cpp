@@ -214,7 +214,7 @@ Film read(const Json& document, const Spot& where) {
       film.frames.push_back(frame_of((*frames)[i], here.in_frame(i), i, overview));
     }
   } else {
-    film.frames.push_back(frame_of(document, where, 0, overview));
+    film.frames.push_back(frame_of(document, where.in_frame(0), 0, overview));
   }
   judge(overview, where);
   return film;
