@@ -60,7 +60,7 @@ Options bad_camera() {
   options.placement.bearing_sd_deg = 14;
   options.placement.roll_sd_deg = 5;
   options.detector.bias_level = 1.5;
-  options.detector.jitter_mm = {10, 15};
+  options.detector.jitter_mm = {6, 8};
   options.detector.confidence = {0.25, 0.55};
   options.detector.hidden_confidence = {0.05, 0.2};
   return options;
