@@ -9,21 +9,28 @@ template <Side side>
 constexpr LandmarkId needs[] = {
     {side, Joint::wrist}, {side, Joint::index_1}, {side, Joint::little_1}};
 
-/// Angle by which the palm faces below the horizontal: 0 where the plane through wrist, index and
-/// little knuckle is vertical, 90° where the palm faces straight down. Undefined when the three
-/// points are in one line.
+/// Turn of the palm about the hand's own length (wrist to the middle of the index and little
+/// knuckles): 0 where the palm's plane is vertical, 90° where it faces as far down as the slope of
+/// the hand lets it. Undefined when the three points are in one line or the hand points straight
+/// down.
 template <Side side>
 std::optional<Angle> turn(const std::array<Point, 3>& given) {
-  const auto palm = out_of_palm(side, given[0], given[1], given[2]);
+  const auto& [wrist, index, little] = given;
+  const auto palm = out_of_palm(side, wrist, index, little);
   if (!palm) return std::nullopt;
-  return direction(-palm->y(), on_ground(*palm).norm());
+  const Point hand = (midpoint(index, little) - wrist).normalized();
+  const Point level = outward(side) * hand.cross(Point::UnitY());  // where an upright palm faces
+  return direction(-palm->y(), palm->dot(level));
 }
 
 template <Side side>
-constexpr Placed upright[] = {{0, 0, 0}, {0, -0.09, 0.03}, {0, -0.08, -0.04}};
+constexpr Placed upright[] = {{0, 0, 0}, {0, -0.05, 0.09}, {0, -0.09, 0.05}};
 template <Side side>
 constexpr Placed turned_down[] = {
     {0, 0, 0}, {outward(side) * -0.03, 0.04, 0.09}, {outward(side) * 0.03, -0.04, 0.09}};
+template <Side side>
+constexpr Placed turned_on_a_slope[] = {
+    {0, 0, 0}, {outward(side) * -0.018, -0.0656, 0.0792}, {outward(side) * 0.018, -0.0944, 0.0408}};
 template <Side side>
 constexpr Placed facing_up[] = {
     {0, 0, 0}, {outward(side) * 0.03, 0, 0.09}, {outward(side) * -0.04, 0, 0.08}};
@@ -31,6 +38,8 @@ template <Side side>
 constexpr WorkedExample examples[] = {
     {upright<side>, 0, 1e-9, "by construction"},
     {turned_down<side>, 36.869897645844, 1e-9, "by construction: 3-4-5 triangle"},
+    {turned_on_a_slope<side>, 36.869897645844, 1e-9,
+     "by construction: the same about a hand that points down the slope of a 3-4-5 triangle"},
     {facing_up<side>, -90, 1e-9, "by construction"},
 };
 
@@ -46,7 +55,8 @@ constexpr Rule rule(std::string_view id, std::string_view title) {
       .seen_limit_si = Angle::degrees(6).in_radians(),
       .limit =
           "Turn of the hand, not of the club face in it. Three points a few inches apart: mostly "
-          "only seen from films of the hands.",
+          "only "
+          "seen from films of the hands, and not with the hands pointing straight down.",
       .source = "own definition; turn of the hands from upright is common practice, no source",
       .examples = examples<side>,
       .measure = from<needs<side>, turn<side>>,
