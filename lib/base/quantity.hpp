@@ -41,9 +41,9 @@ double in_unit(Quantity quantity, const Unit& unit);
 /// The unit results are written in: deg, s and "" always; lengths as `length_symbol` ("in", "cm").
 const Unit& display_unit(Dimension dimension, std::string_view length_symbol = "in");
 
-/// Reads `14.5 in`, `37 cm`, `-3 deg`, `0.45` or `5 ft 10 in`. The dimension must be `wanted`; a bare
-/// number is a ratio and is refused where a unit is due. The error says what was read and which
-/// units are understood; the caller adds the place.
+/// Reads `14.5 in`, `37 cm`, `-3 deg`, `0.45` or `5 ft 10 in`. The dimension must be `wanted`; a
+/// bare number is a ratio and is refused where a unit is due. The error says what was read and
+/// which units are understood; the caller adds the place.
 Result<Quantity> parse_quantity(std::string_view text, Dimension wanted);
 
 std::string_view name_of(Dimension dimension);

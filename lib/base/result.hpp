@@ -20,12 +20,12 @@ struct Place {
 
 /// What kind of fault, for exit codes and machine-readable errors.
 enum class Fault {
-  unreadable,   ///< not there, not readable, truncated, not the format it should be
-  not_a_film,   ///< well-formed, but no landmarks we know how to read
-  bad_value,    ///< a key or value that can't be
-  bad_profile,  ///< profile, roster or rule table is wrong
-  disagreement, ///< the evidence contradicts itself: wrong view, two people, impossible stature
-  io            ///< disk, permissions, lock
+  unreadable,    ///< not there, not readable, truncated, not the format it should be
+  not_a_film,    ///< well-formed, but no landmarks we know how to read
+  bad_value,     ///< a key or value that can't be
+  bad_profile,   ///< profile, roster or rule table is wrong
+  disagreement,  ///< the evidence contradicts itself: wrong view, two people, impossible stature
+  io             ///< disk, permissions, lock
 };
 
 /// An error as a value: what is wrong, where, and what to do about it.
@@ -43,8 +43,10 @@ std::string to_string(const Error& error);
 template <class T, class Why = Error>
 class [[nodiscard]] Result {
  public:
-  Result(T value) : content_(std::in_place_index<0>, std::move(value)) {}  // NOLINT: implicit by design
-  Result(Why why) : content_(std::in_place_index<1>, std::move(why)) {}    // NOLINT: implicit by design
+  Result(T value)
+      : content_(std::in_place_index<0>, std::move(value)) {}  // NOLINT: implicit by design
+  Result(Why why)
+      : content_(std::in_place_index<1>, std::move(why)) {}  // NOLINT: implicit by design
   explicit operator bool() const { return content_.index() == 0; }
   T& operator*() { return *std::get_if<0>(&content_); }
   const T& operator*() const { return *std::get_if<0>(&content_); }

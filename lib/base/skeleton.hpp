@@ -12,8 +12,8 @@ namespace rangecheck {
 /// Lead is the side nearer the target, trail the other: the only sides there are past intake.
 enum class Side : std::uint8_t { centre, lead, trail };
 
-/// Body, club and ball points, as design names them. `thumb_1 … little_4` run from base to tip.
-/// clang-format off
+/// Body, club and ball points. `thumb_1 … little_4` run from base to tip.
+// clang-format off
 enum class Joint : std::uint8_t {
   // on the middle line
   nose, neck, head_top, mid_spine, pelvis, ball, grip_end, hands_mid, shaft_mid, hosel, club_toe,

@@ -20,7 +20,8 @@ std::string lower(std::string_view ascii);
 /// A name in the kebab-case of ids and keys: "Lead Knee_flexion" → "lead-knee-flexion".
 std::string kebab(std::string_view words);
 
-/// `text` with control characters, line breaks and broken UTF-8 made visible, for messages and logs.
+/// `text` with control characters, line breaks and broken UTF-8 made visible, for messages and
+/// logs.
 std::string printable(std::string_view text);
 
 /// `text` made printable, shortened and put in quotation marks: how messages cite the user's words.

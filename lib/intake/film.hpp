@@ -38,9 +38,9 @@ struct Person {
 };
 
 struct Frame {
-  std::size_t number = 0;          ///< as the estimator numbered it, 0-based where it has no numbers
-  std::optional<Duration> time;    ///< stamp, where there is one
-  std::vector<Person> people;      ///< in the order of the file; may be empty
+  std::size_t number = 0;        ///< as the estimator numbered it, 0-based where it has no numbers
+  std::optional<Duration> time;  ///< stamp, where there is one
+  std::vector<Person> people;    ///< in the order of the file; may be empty
 };
 
 struct ImageSize {
@@ -53,7 +53,7 @@ enum class Estimator { unknown, points_33 };
 
 /// A landmark file, read. Frames are in time order.
 struct Film {
-  std::string dialect;                  ///< words for people: "33 named-order points, normalised"
+  std::string dialect;  ///< words for people: "33 named-order points, normalised"
   Estimator estimator = Estimator::unknown;
   bool confidence_given = true;
   std::optional<ImageSize> image;       ///< from the file, or given by the manifest

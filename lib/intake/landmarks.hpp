@@ -29,9 +29,9 @@ struct LandmarkText {
 Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optional<ImageSize> image,
                             Handedness handedness);
 
-/// The bytes of a landmark file, or of all frame files in a folder (.json or .jsonl, with or without
-/// .gz; hidden files are skipped). `name` is what errors call `path`. With `within`, a file that a
-/// link leads out of that folder is an error. At most 256 MiB in all.
+/// The bytes of a landmark file, or of all frame files in a folder (.json or .jsonl, with or
+/// without .gz; hidden files are skipped). `name` is what errors call `path`. With `within`, a file
+/// that a link leads out of that folder is an error. At most 256 MiB in all.
 Result<std::vector<LandmarkText>> read_landmark_files(
     const std::filesystem::path& path, const std::string& name,
     const std::optional<std::filesystem::path>& within = std::nullopt);

@@ -28,12 +28,12 @@ struct FootLength {
 /// What is known of the golfer from roster and manifest; the manifest wins key by key.
 struct Golfer {
   std::string id;
-  std::string name;                       ///< may be empty
+  std::string name;                           ///< may be empty
   Handedness handedness = Handedness::right;  ///< spent at intake; nothing later may look at it
   std::optional<Length> stature;
   std::optional<FootLength> foot;
-  std::string style;                      ///< teaching style of the profile, may be empty
-  std::vector<std::string> limits;        ///< the body's limits, in the coach's words
+  std::string style;                ///< teaching style of the profile, may be empty
+  std::vector<std::string> limits;  ///< the body's limits, in the coach's words
 };
 
 /// All optional; absent means the prior.
@@ -54,9 +54,9 @@ struct FilmedView {
 };
 
 struct Submission {
-  std::string id;         ///< folder name, or the common stem of loose files
+  std::string id;  ///< folder name, or the common stem of loose files
   std::string student;
-  std::string received;   ///< as written, checked to be an ISO 8601 date or date-time; may be empty
+  std::string received;  ///< as written, checked to be an ISO 8601 date or date-time; may be empty
   std::string club;
   std::string swing = "full";
   Golfer golfer;
@@ -69,12 +69,14 @@ struct Submission {
 /// The roster, by student id.
 using Roster = std::map<std::string, Golfer>;
 
-/// Reads roster.csv: a header line, then one student a line. Columns (any order): id (required), name,
-/// handedness, stature, shoe, style, limits (separated by ";"). Other columns are an error that
-/// names the nearest known one. RFC 4180 quoting, a UTF-8 byte-order mark and CRLF are accepted.
+/// Reads roster.csv: a header line, then one student a line. Columns (any order): id (required),
+/// name, handedness, stature, shoe, style, limits (separated by ";"). Other columns are an error
+/// that names the nearest known one. RFC 4180 quoting, a UTF-8 byte-order mark and CRLF are
+/// accepted.
 Result<Roster> read_roster(const std::filesystem::path& file);
 
-/// Where a submission is: a folder with submission.yaml, or loose files STUDENT_CLUB_SWING_VIEW.json.
+/// Where a submission is: a folder with submission.yaml, or loose files
+/// STUDENT_CLUB_SWING_VIEW.json.
 struct Location {
   std::string id;
   std::vector<std::filesystem::path> files;  ///< loose files; empty for a folder
@@ -85,8 +87,8 @@ struct Location {
 Result<std::vector<Location>> find_submissions(const std::filesystem::path& inbox);
 
 /// Why `name` can't be the id of a student or a submission, or nothing when it can: letters of any
-/// script, digits, spaces and . _ - only, starting with a letter or digit, not ending with a space or
-/// a dot, at most 100 bytes. Ids become names of files.
+/// script, digits, spaces and . _ - only, starting with a letter or digit, not ending with a space
+/// or a dot, at most 100 bytes. Ids become names of files.
 std::optional<std::string> why_unsafe(std::string_view name);
 
 /// Reads and validates one submission whole, or says what is wrong with it. A student missing from
@@ -94,9 +96,10 @@ std::optional<std::string> why_unsafe(std::string_view name);
 /// Errors call files by their path inside the inbox.
 Result<Submission> read_submission(const Location& location, const Roster& roster);
 
-/// `{ mondopoint: 275 }`, `{ eu: 42 }`, `{ uk: 9 }`, `{ us-men: 10 }`, `{ us-women: 8.5 }` or, in the
-/// roster, `EU 42`. Foot length by the adult formulas common on conversion tables (3 L_in − 23 for
-/// UK; no standard gives an exact conversion), with the rectangular half-interval and 3 mm for makers.
+/// `{ mondopoint: 275 }`, `{ eu: 42 }`, `{ uk: 9 }`, `{ us-men: 10 }`, `{ us-women: 8.5 }` or, in
+/// the roster, `EU 42`. Foot length by the adult formulas common on conversion tables (3 L_in − 23
+/// for UK; no standard gives an exact conversion), with the rectangular half-interval and 3 mm for
+/// makers.
 Result<FootLength> foot_length(std::string_view system, double size);
 
 }  // namespace rangecheck::intake
