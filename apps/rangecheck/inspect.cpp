@@ -14,27 +14,26 @@ struct Options {
   std::string image;
 };
 
-/// `1080x1920`, or an error.
-Result<intake::ImageSize> image_size(const std::string& text) {
+/// `1080x1920`, or nothing when it isn't that.
+std::optional<intake::ImageSize> image_size(const std::string& text) {
   const auto parts = split(text, 'x');
-  if (parts.size() == 2) {
-    const auto width = parse_number(parts[0]);
-    const auto height = parse_number(parts[1]);
-    if (width && height && *width > 0 && *height > 0) return intake::ImageSize{*width, *height};
-  }
-  return Error{Fault::bad_value,
-               "--image is " + rangecheck::quoted(text),
-               {},
-               "give the picture's size in pixels: --image 1080x1920"};
+  if (parts.size() != 2) return std::nullopt;
+  const auto width = parse_number(parts[0]);
+  const auto height = parse_number(parts[1]);
+  if (!width || !height || *width <= 0 || *height <= 0) return std::nullopt;
+  return intake::ImageSize{*width, *height};
+}
+
+Error no_image_size(const std::string& text) {
+  return {Fault::bad_value,
+          "--image is " + rangecheck::quoted(text),
+          {},
+          "give the picture's size in pixels: --image 1080x1920"};
 }
 
 int inspect(const Options& options) {
-  std::optional<intake::ImageSize> image;
-  if (!options.image.empty()) {
-    const auto read = image_size(options.image);
-    if (!read) return report_fault(read.error());
-    image = *read;
-  }
+  const auto image = image_size(options.image);
+  if (!image && !options.image.empty()) return report_fault(no_image_size(options.image));
   const auto text = inbox::inspect(options.file, image);
   return text ? print(*text, all_graded) : report_fault(text.error());
 }

@@ -18,17 +18,20 @@ std::string grade_cell(const grade::Grade& grade) {
                      coverage_factor_95 * grade.percent_uncertainty);
 }
 
+/// The main item, and how many more the student's page has.
+std::string work_cell(const grade::Grade& grade) {
+  if (!grade.percent) return "film again";
+  if (grade.work_on.empty()) return "-";
+  const std::string& main_item = grade.results[grade.work_on.front()].check.id;
+  if (grade.work_on.size() == 1) return main_item;
+  return fmt::format("{} (+{})", main_item, grade.work_on.size() - 1);
+}
+
 Row cells(const Graded& graded) {
-  std::vector<std::string> work_on;
-  for (const std::size_t index : graded.grade.work_on)
-    work_on.push_back(graded.grade.results[index].check.id);
-  return {printable(graded.submission),
-          printable(graded.student),
-          printable(graded.club),
-          printable(graded.swing),
-          grade_cell(graded.grade),
-          fmt::format("{:.0f} %", 100 * graded.grade.seen_share),
-          work_on.empty() ? "-" : listed(work_on, "and")};
+  return {printable(graded.submission), printable(graded.student),
+          printable(graded.club),       printable(graded.swing),
+          grade_cell(graded.grade),     fmt::format("{:.0f} %", 100 * graded.grade.seen_share),
+          work_cell(graded.grade)};
 }
 
 std::string aligned(const std::vector<Row>& rows) {

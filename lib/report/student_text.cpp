@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 
 #include "base/text.hpp"
 #include "report/present.hpp"
@@ -125,13 +124,13 @@ std::string work_item(const CheckResult& result, const grade::Grade& grade,
 
 std::string work_block(const grade::Grade& grade, std::string_view length_unit) {
   std::string text = heading("Work on first");
-  if (grade.work_on.empty()) {
-    return text + paragraph(grade.percent ? "Nothing stands out. Keep your set-up as it is."
-                                          : "Film again first; there is too little to go on.");
-  }
+  // Too little for a grade is too little for advice: the one thing to do is to film again.
+  if (!grade.percent) return text + "Film again first; there is too little to go on.\n";
+  if (grade.work_on.empty()) return text + "Nothing stands out. Keep your set-up as it is.\n";
   for (std::size_t i = 0; i < grade.work_on.size(); ++i) {
     if (i == 1) text += "\nThen, when that has become a habit:\n";
-    text += "\n" + work_item(grade.results[grade.work_on[i]], grade, length_unit);
+    text += '\n';
+    text += work_item(grade.results[grade.work_on[i]], grade, length_unit);
   }
   return text;
 }
@@ -172,7 +171,7 @@ std::string checks_block(const grade::Grade& grade, std::string_view length_unit
     rows += table_row(printable(result.check.title), printable(measured),
                       printable(band_text(result.check, unit)), in_words(result.verdict));
     for (const auto* remark : {&result.category, &result.note})
-      if (!remark->empty()) rows += paragraph("(" + *remark + ")", "    ");
+      if (!remark->empty()) rows += paragraph(fmt::format("({})", *remark), "    ");
   }
   if (rows.empty()) return text + "None of the checks could be judged from these films.\n";
   return text + table_row("", "you", "wanted", "") + rows +
@@ -181,26 +180,56 @@ std::string checks_block(const grade::Grade& grade, std::string_view length_unit
              "tell\" means that this range reaches over the edge of what is wanted.");
 }
 
-std::string not_shown_block(const grade::Grade& grade) {
-  const auto unseen = results_with(grade, Verdict::not_seen);
-  if (unseen.empty()) return "";
-  // Grouped so that the same advice is given once; in the order in which it first comes up.
-  std::vector<std::string> remedies;
-  std::map<std::string, std::vector<std::string>> reasons_of;
-  std::map<std::pair<std::string, std::string>, std::vector<std::string>> titles_of;
-  for (const CheckResult* result : unseen) {
-    auto& reasons = reasons_of[result->remedy];
-    if (reasons.empty()) remedies.push_back(result->remedy);
-    auto& titles = titles_of[{result->remedy, result->reason}];
-    if (titles.empty()) reasons.push_back(result->reason);
-    titles.push_back(lower(result->check.title));
-  }
-  std::string text = heading("What the films could not show");
-  for (const auto& remedy : remedies) {
-    for (const auto& reason : reasons_of[remedy]) {
-      const std::string titles = listed(titles_of[{remedy, reason}]);
-      text += paragraph(reason.empty() ? titles : fmt::format("{} ({})", titles, reason), "  * ");
+/// A check that could not be judged, as the page says it.
+struct Unseen {
+  std::string remedy, reason, title;
+};
+
+Unseen unseen(const CheckResult& result, const Graded& graded, std::string_view length_unit) {
+  const std::string title = lower(result.check.title);
+  const auto measured =
+      std::find_if(graded.measured.begin(), graded.measured.end(),
+                   [&](const auto& one) { return one.rule->id == result.check.id; });
+  if (measured == graded.measured.end() || !measured->value)
+    return {result.remedy, result.reason, title};
+  // Each such reason has numbers of its own; the page gives one reason and the spread of each.
+  const Unit& unit = shown_unit(result.check, length_unit);
+  const double half_width = shown(coverage_factor_95 * measured->standard_uncertainty, unit);
+  return {result.remedy, "not sharply enough",
+          fmt::format("{} (± {}{}{})", title, digits(half_width, unit),
+                      unit.symbol.empty() ? "" : " ", unit.symbol)};
+}
+
+/// The entries whose `field` is the same, together, in the order in which each first comes up.
+std::vector<std::vector<Unseen>> grouped(const std::vector<Unseen>& entries,
+                                         std::string Unseen::*field) {
+  std::vector<std::vector<Unseen>> groups;
+  for (const auto& entry : entries) {
+    const auto same = std::find_if(groups.begin(), groups.end(), [&](const auto& group) {
+      return group.front().*field == entry.*field;
+    });
+    if (same == groups.end()) {
+      groups.push_back({entry});
+    } else {
+      same->push_back(entry);
     }
+  }
+  return groups;
+}
+
+std::string not_shown_block(const Graded& graded, std::string_view length_unit) {
+  std::vector<Unseen> entries;
+  for (const CheckResult* result : results_with(graded.grade, Verdict::not_seen))
+    entries.push_back(unseen(*result, graded, length_unit));
+  if (entries.empty()) return "";
+  std::string text = heading("What the films could not show");
+  for (const auto& with_remedy : grouped(entries, &Unseen::remedy)) {
+    for (const auto& with_reason : grouped(with_remedy, &Unseen::reason)) {
+      std::vector<std::string> titles;
+      for (const auto& entry : with_reason) titles.push_back(entry.title);
+      text += paragraph(fmt::format("{}: {}", with_reason.front().reason, listed(titles)), "  * ");
+    }
+    const std::string& remedy = with_remedy.front().remedy;
     if (!remedy.empty()) text += paragraph(remedy, "    To see this: ");
   }
   return text;
@@ -242,7 +271,7 @@ std::string cautions_block() {
 
 std::string student_text(const Graded& graded, std::string_view length_unit) {
   return title_block(graded) + grade_block(graded.grade) + work_block(graded.grade, length_unit) +
-         checks_block(graded.grade, length_unit) + not_shown_block(graded.grade) +
+         checks_block(graded.grade, length_unit) + not_shown_block(graded, length_unit) +
          notes_block(graded) + cautions_block();
 }
 

@@ -43,7 +43,8 @@ std::string command_line(const YAML::Node& args) {
     const std::string mark = "{source}";
     if (const auto at = word.find(mark); at != std::string::npos)
       word.replace(at, mark.size(), source_dir.string());
-    line += " " + shell_word(word);
+    line += ' ';
+    line += shell_word(word);
   }
   return line;
 }

@@ -64,14 +64,27 @@ TEST_CASE("lengths follow the coach's unit, the band too") {
 
 TEST_CASE("what was not seen shows no value, and the same remedy is said once") {
   const auto page = student_text(example_graded());
-  CHECK(has(page, "hip line and knee line (depth is not in one film)"));
+  CHECK(has(page, "depth is not in one film: hip line and knee line"));
   CHECK(count(page, "Send a film from down the line as well.") == 1);
+}
+
+TEST_CASE("what was measured too widely shows its spread and never its value") {
+  Graded graded = example_graded();
+  graded.measured.front().not_seen = {"known only to within 0.5 in", "Film the heels."};
+  auto& result = graded.grade.results.front();
+  result.verdict = grade::Verdict::not_seen;
+  result.remedy = "Film the heels.";
+  graded.grade.work_on.clear();
+  const auto page = student_text(graded);
+  CHECK(has(page, "not sharply enough: heel gap (± 1.0 in)"));
+  CHECK_FALSE(has(page, "11.0"));
 }
 
 TEST_CASE("without a grade the page says so and still ends with the cautions") {
   const auto page = student_text(example_without_grade());
   CHECK(has(page, "No grade this time"));
   CHECK(has(page, "20 %"));
+  CHECK(has(page, "Film again first"));
   CHECK(has(page, "Stop at once if anything hurts."));
   CHECK(has(page, "no medical advice"));
 }

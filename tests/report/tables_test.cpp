@@ -13,7 +13,7 @@ TEST_CASE("the coach's table has a line a submission and the set-aside ones with
   CHECK(table ==
         "submission     student  club    swing  grade     seen  work on first\n"
         "s-0417-7-iron  s-0417   7-iron  full   62 ± 8 %  70 %  heel-gap\n"
-        "s-0418-7-iron  s-0417   7-iron  full   no grade  20 %  -\n"
+        "s-0418-7-iron  s-0417   7-iron  full   no grade  20 %  film again\n"
         "\n"
         "set aside\n"
         "  s-0500: s-0500/face-on.json: frame 3: is cut short (send the file again)\n");
