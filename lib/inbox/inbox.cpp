@@ -7,6 +7,7 @@
 #include <mutex>
 #include <thread>
 
+#include "base/text.hpp"
 #include "inbox/output.hpp"
 
 namespace rangecheck::inbox {
@@ -88,8 +89,10 @@ Result<Night> run(const Job& job) {
   }
   auto locations = intake::find_submissions(job.inbox);
   if (!locations) {
-    locations.error().fault = Fault::io;
-    return locations.error();
+    Error& error = locations.error();
+    error.fault = Fault::io;
+    if (error.where.file.empty()) error.where.file = printable(job.inbox.string());
+    return error;
   }
   const auto output = Output::open(job);
   if (!output) return output.error();

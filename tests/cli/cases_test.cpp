@@ -26,9 +26,11 @@ namespace fs = std::filesystem;
 const fs::path source_dir = RANGECHECK_SOURCE_DIR;
 
 void prepare(const YAML::Node& one, const fs::path& folder) {
-  for (const auto& copy : one["copy"])
-    fs::copy(source_dir / copy.second.as<std::string>(), folder / copy.first.as<std::string>(),
-             fs::copy_options::recursive);
+  for (const auto& copy : one["copy"]) {
+    const fs::path path = folder / copy.first.as<std::string>();
+    fs::create_directories(path.parent_path());
+    fs::copy(source_dir / copy.second.as<std::string>(), path, fs::copy_options::recursive);
+  }
   for (const auto& file : one["files"]) {
     const fs::path path = folder / file.first.as<std::string>();
     fs::create_directories(path.parent_path());
