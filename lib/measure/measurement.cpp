@@ -122,28 +122,33 @@ Best best_observation(const Rule& rule, const Posture& posture, const std::vecto
   return best;
 }
 
-std::string remedy_of(const Rule& rule, const Best& best, double prior_uncertainty) {
-  if (!best.observation) return "nothing that could be added would narrow it";
+std::string remedy_of(const Rule& rule, const Best& best, double uncertainty,
+                      double prior_uncertainty) {
+  // Less than a tenth narrower is not worth anyone's trouble.
+  if (!best.observation || best.uncertainty > 0.9 * uncertainty) {
+    return "no further film or fact would narrow it enough";
+  }
   const std::string advice(posture::advice(*best.observation));
   if (narrow_enough(rule, best.uncertainty, prior_uncertainty)) return advice;
   return "no single thing would narrow it enough; most would come from this: " + advice;
 }
 
-/// "9 deg", "2.1 in", "0.15": as many figures as an uncertainty deserves.
+/// "12 deg", "2.1 in", "0.15": as many figures as an uncertainty deserves.
 std::string shown(double si, Dimension dimension) {
   const Unit& unit = display_unit(dimension);
   const double number = in_unit({si, dimension}, unit);
-  const auto text = fmt::format("{:.2g}", number);
+  const auto text = number < 10 ? fmt::format("{:.2g}", number) : fmt::format("{:.0f}", number);
   return unit.symbol.empty() ? text : fmt::format("{} {}", text, unit.symbol);
 }
 
 std::string too_wide(const Rule& rule, double uncertainty) {
-  if (uncertainty > rule.seen_limit_si) {
-    return fmt::format("known only to within {} either way, and {} is needed",
-                       shown(uncertainty, rule.dimension),
-                       shown(rule.seen_limit_si, rule.dimension));
+  if (uncertainty <= rule.seen_limit_si) {
+    return "the films say little more about it than what holds for any golfer";
   }
-  return "the films say little more about it than what holds for any golfer";
+  const auto known = shown(uncertainty, rule.dimension);
+  const auto needed = shown(rule.seen_limit_si, rule.dimension);
+  if (known == needed) return fmt::format("known a little less well than the {} needed", needed);
+  return fmt::format("known only to within {} either way, and {} is needed", known, needed);
 }
 
 }  // namespace
@@ -180,7 +185,7 @@ Measurement measure(const Rule& rule, const Posture& posture) {
   const Best best = best_observation(rule, posture, at, out.standard_uncertainty);
   if (hidden.empty()) {
     out.not_seen = NotSeen{too_wide(rule, out.standard_uncertainty),
-                           remedy_of(rule, best, out.prior_uncertainty)};
+                           remedy_of(rule, best, out.standard_uncertainty, out.prior_uncertainty)};
   } else {
     const bool helps = narrow_enough(rule, best.uncertainty, out.prior_uncertainty);
     out.not_seen =

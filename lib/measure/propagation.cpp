@@ -86,9 +86,14 @@ std::optional<Propagated> propagate(const std::function<std::optional<double>(co
     shift += bend / 2;
   }
   if (!std::isfinite(variance)) return std::nullopt;
-  const double value = *at_mean - shift;
-  return Propagated{codomain == Codomain::magnitude ? std::max(0.0, value) : value,
-                    std::sqrt(variance)};
+  Propagated out{*at_mean - shift, std::sqrt(variance)};
+  if (codomain == Codomain::magnitude) out.value = std::max(0.0, out.value);
+  // A direction of which nothing is known is rectangular over the circle: no wider than this.
+  if (codomain == Codomain::circle) {
+    out.standard_uncertainty =
+        std::min(out.standard_uncertainty, std::numbers::pi / std::sqrt(3.0));
+  }
+  return out;
 }
 
 }  // namespace rangecheck::measure

@@ -16,7 +16,7 @@ struct Propagated {
 /// What values a function can take, so that differences are taken the right way round.
 enum class Codomain {
   line,      ///< any number
-  circle,    ///< an angle in radians: differences are wrapped to ±π
+  circle,    ///< an angle in radians: differences wrapped to ±π, uncertainty at most π/√3
   magnitude  ///< never negative, such as an unsigned angle
 };
 

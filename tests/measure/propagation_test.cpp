@@ -156,6 +156,14 @@ TEST_CASE("an angle across the cut of atan2 stays narrow") {
   CHECK_CLOSE(found->standard_uncertainty, 0.01, 1e-4);
 }
 
+TEST_CASE("a direction of which nothing is known is as wide as the circle, not wider") {
+  const auto sum = [](const VectorXd& x) -> std::optional<double> { return x.sum(); };
+  const auto found =
+      propagate(sum, VectorXd::Zero(4), 4 * MatrixXd::Identity(4, 4), Codomain::circle);
+  REQUIRE(found);
+  CHECK_CLOSE(Angle::radians(found->standard_uncertainty).in_degrees(), 180 / std::sqrt(3.0), 1e-9);
+}
+
 TEST_CASE("an undefined value is nothing, also when only a step reaches it") {
   const auto root = [](const VectorXd& x) -> std::optional<double> {
     if (x[0] < 0) return std::nullopt;
