@@ -128,7 +128,7 @@ std::string remedy_of(const Rule& rule, const Best& best, double uncertainty,
   if (!best.observation || best.uncertainty > 0.9 * uncertainty) {
     return "no further film or fact would narrow it enough";
   }
-  const std::string advice(posture::advice(*best.observation));
+  std::string advice(posture::advice(*best.observation));
   if (narrow_enough(rule, best.uncertainty, prior_uncertainty)) return advice;
   return "no single thing would narrow it enough; most would come from this: " + advice;
 }
