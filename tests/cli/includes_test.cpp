@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <fstream>
-#include <regex>
 #include <set>
 #include <vector>
 
@@ -32,13 +31,15 @@ const std::vector<std::pair<std::string, std::set<std::string>>> reserved = {
     {"Eigen/", {"posture", "measure"}},
 };
 
+/// What stands between the <> or "" of each #include.
 std::vector<std::string> includes_of(const fs::path& file) {
-  static const std::regex include(R"(^\s*#include\s*[<"]([^>"]+)[>"])");
   std::vector<std::string> found;
   std::ifstream stream(file);
-  std::smatch match;
-  for (std::string line; std::getline(stream, line);)
-    if (std::regex_search(line, match, include)) found.push_back(match[1]);
+  for (std::string line; std::getline(stream, line);) {
+    const auto open = line.find_first_of("<\"");
+    if (!line.starts_with("#include") || open == std::string::npos) continue;
+    found.push_back(line.substr(open + 1, line.find_first_of(">\"", open + 1) - open - 1));
+  }
   return found;
 }
 
