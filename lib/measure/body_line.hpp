@@ -32,6 +32,12 @@ inline constexpr WorkedExample stance_examples[] = {
     {open_on_closed, 90, 1e-9, "by construction: 45 deg open on a stance 45 deg closed"},
 };
 
+/// About 6 degrees; the hip joints lie so close together that two good films leave 6 to 7, still enough
+/// to tell an open line from a square one.
+constexpr double seen_limit_si(Joint joint) {
+  return Angle::degrees(joint == Joint::hip ? 7.5 : 6.0).in_radians();
+}
+
 /// The line's angle to the target line. The caller gives the words.
 template <Joint joint>
 constexpr Rule to_target(std::string_view id, std::string_view title, Region region,
@@ -43,7 +49,7 @@ constexpr Rule to_target(std::string_view id, std::string_view title, Region reg
       .dimension = Dimension::angle,
       .sign = "0 along the target line, positive open",
       .needs = needs_to_target<joint>,
-      .seen_limit_si = Angle::degrees(6).in_radians(),
+      .seen_limit_si = seen_limit_si(joint),
       .limit = limit,
       .source = source,
       .examples = target_examples,
@@ -62,7 +68,7 @@ constexpr Rule to_stance(std::string_view id, std::string_view title, Region reg
       .dimension = Dimension::angle,
       .sign = "0 along the stance line, positive open to it",
       .needs = needs_to_stance<joint>,
-      .seen_limit_si = Angle::degrees(6).in_radians(),
+      .seen_limit_si = seen_limit_si(joint),
       .limit = limit,
       .source = source,
       .examples = stance_examples,

@@ -131,7 +131,8 @@ Result<Posture> estimate_address(const Evidence& evidence) {
   }
   out.agreement = agreement(moment, problem, solved.state, covariance);
   out.birge_ratio = birge_ratio(out.agreement);
-  const double widen = out.birge_ratio * out.birge_ratio;
+  const double shape = evidence.views.size() == 1 ? prior::one_film_widening : 1;
+  const double widen = std::pow(out.birge_ratio * shape, 2);
   out.covariance = widen * covariance.block(at, at, points, points);
   out.prior_covariance = prior_covariance(moment, problem, solved.state);
   for (const Observation observation : missing_observations(evidence)) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "posture/formulas.hpp"
 #include "posture/priors.hpp"
@@ -16,38 +17,57 @@ using prior::Place;
 std::optional<Place> find_place(LandmarkId id) {
   const bool is_trail = id.side == Side::trail;
   const LandmarkId wanted = is_trail ? mirrored(id) : id;
-  const auto matches = [&](const Place& place) { return place.id == wanted; };
-  auto found = [&](const auto& table) -> std::optional<Place> {
-    const auto place = std::find_if(table.begin(), table.end(), matches);
-    if (place == table.end()) return std::nullopt;
-    Place out = *place;
-    if (is_trail) out.x = -out.x;
-    return out;
-  };
-  if (auto place = found(prior::address)) return place;
-  return found(prior::club_and_spine);
+  const auto place = std::find_if(prior::address.begin(), prior::address.end(),
+                                  [&](const Place& each) { return each.id == wanted; });
+  if (place == prior::address.end()) return std::nullopt;
+  Place out = *place;
+  if (is_trail) out.x = -out.x;
+  return out;
+}
+
+/// The parent's landmarks: its own side's, or both of a central joint.
+std::vector<LandmarkId> parents_of(LandmarkId id, const Place& place) {
+  if (!place.parent) return {};
+  if (!is_paired(*place.parent)) return {centre(*place.parent)};
+  if (id.side != Side::centre) return {{id.side, *place.parent}};
+  return {lead(*place.parent), trail(*place.parent)};
 }
 
 void add_places(Problem& problem, const Unknowns& unknowns) {
   for (const LandmarkId id : unknowns.joints()) {
-    const auto place = find_place(id);
+    const Place place = *find_place(id);
+    const Eigen::Vector3d at(place.x, place.y, place.z), sigma(place.sx, place.sy, place.sz);
+    bool tied = false;
+    for (const LandmarkId parent : parents_of(id, place)) {
+      if (!unknowns.has(parent)) continue;
+      const Point from = *address_place(parent, 1);
+      problem.add<3, 8>(source::prior,
+                        runs<3, 3, 1, 1>({unknowns.joint(id), unknowns.joint(parent),
+                                          unknowns.stature(), unknowns.turn()}),
+                        NearParent{{at - from, sigma}});
+      tied = true;
+    }
+    if (tied) continue;
     problem.add<3, 5>(source::prior,
                       runs<3, 1, 1>({unknowns.joint(id), unknowns.stature(), unknowns.turn()}),
-                      NearPlace{{place->x, place->y, place->z}, {place->sx, place->sy, place->sz}});
+                      NearPlace{at, sigma});
   }
 }
 
 void add_segment(Problem& problem, const Unknowns& unknowns, const prior::Segment& segment) {
+  // Two equal bones are one length told twice: each then carries half of its weight.
+  const bool equal = segment.twin == prior::Twin::equal;
+  const double sigma = segment.length.sigma * (equal ? std::numbers::sqrt2 : 1.0);
   const auto add = [&](LandmarkId from, LandmarkId to) {
     if (!unknowns.has(from) || !unknowns.has(to)) return false;
     problem.add<1, 7>(source::prior,
                       runs<3, 3, 1>({unknowns.joint(from), unknowns.joint(to), unknowns.stature()}),
-                      SegmentLength{segment.length.mean, segment.length.sigma});
+                      SegmentLength{segment.length.mean, sigma});
     return true;
   };
   if (!add(segment.from, segment.to) || segment.twin == prior::Twin::none) return;
   const LandmarkId from = mirrored(segment.from), to = mirrored(segment.to);
-  if (!add(from, to) || segment.twin == prior::Twin::alike) return;
+  if (!add(from, to) || !equal) return;
   problem.add<1, 12>(source::prior,
                      runs<3, 3, 3, 3>({unknowns.joint(segment.from), unknowns.joint(segment.to),
                                        unknowns.joint(from), unknowns.joint(to)}),
@@ -66,6 +86,23 @@ void add_foot_of(Problem& problem, const Unknowns& unknowns, Side side) {
                      AnkleOnFoot{prior::ankle_along_foot.mean, prior::ankle_along_foot.sigma,
                                  prior::ankle_beside_foot_sigma_m, prior::ankle_height.mean,
                                  prior::ankle_height.sigma});
+  if (!unknowns.has({side, Joint::small_toe})) return;
+  problem.add<2, 9>(
+      source::prior, runs<3, 3, 3>({heel, toe, unknowns.joint({side, Joint::small_toe})}),
+      SmallToeOnFoot{prior::small_toe_along_foot.mean, prior::small_toe_along_foot.sigma,
+                     prior::small_toe_outward.mean, prior::small_toe_outward.sigma,
+                     side == Side::lead ? 1.0 : -1.0});
+}
+
+void add_ankle_to_shoulder(Problem& problem, const Unknowns& unknowns) {
+  const auto at = [&](LandmarkId id) { return unknowns.joint(id); };
+  problem.add<1, 25>(
+      source::prior,
+      runs<3, 3, 3, 3, 3, 3, 3, 3, 1>(
+          {at(lead(Joint::ankle)), at(lead(Joint::knee)), at(lead(Joint::hip)),
+           at(lead(Joint::shoulder)), at(trail(Joint::ankle)), at(trail(Joint::knee)),
+           at(trail(Joint::hip)), at(trail(Joint::shoulder)), unknowns.stature()}),
+      AnkleToShoulder{prior::ankle_to_shoulder.mean, prior::ankle_to_shoulder.sigma});
 }
 
 void add_bends(Problem& problem, const Unknowns& unknowns, Side side) {
@@ -103,6 +140,7 @@ void add_body(Problem& problem, const Unknowns& unknowns) {
   problem.add<1, 1>(source::prior, std::array{unknowns.turn()}, Near{0, prior::turn_sigma_rad});
   add_places(problem, unknowns);
   for (const auto& segment : prior::segments) add_segment(problem, unknowns, segment);
+  add_ankle_to_shoulder(problem, unknowns);
   for (const Side side : {Side::lead, Side::trail}) {
     add_foot_of(problem, unknowns, side);
     add_bends(problem, unknowns, side);
@@ -129,8 +167,8 @@ void add_stature(Problem& problem, const Unknowns& unknowns, Length stature) {
 void add_foot(Problem& problem, const Unknowns& unknowns, const intake::FootLength& foot) {
   const double mean = foot.value.in_metres() - prior::heel_to_toe_less_than_foot_m.mean;
   // The size is one fact about two feet: each carries half of its weight.
-  const double sigma = std::sqrt(2.0) * std::hypot(prior::heel_to_toe_less_than_foot_m.sigma,
-                                                   foot.standard_uncertainty.in_metres());
+  const double sigma = std::numbers::sqrt2 * std::hypot(prior::heel_to_toe_less_than_foot_m.sigma,
+                                                        foot.standard_uncertainty.in_metres());
   for (const Side side : {Side::lead, Side::trail}) {
     problem.add<1, 6>(
         source::shoe,

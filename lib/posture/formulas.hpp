@@ -66,20 +66,35 @@ struct Near {
   }
 };
 
-/// Joint (3), stature and turn: the joint near a place given in fractions of stature, for a golfer
-/// who as a whole stands turned open by `turn`.
+/// A step (m) in fractions of stature, in the golfer's own square when he stands turned open by
+/// `turn`: an open line's lead end has the smaller z.
+template <class T>
+Vector3<T> own_step(const Vector3<T>& step, const T& stature, const T& turn) {
+  using std::cos;
+  using std::sin;
+  const T c = cos(turn), s = sin(turn);
+  return Vector3<T>(c * step[0] - s * step[2], step[1], s * step[0] + c * step[2]) / stature;
+}
+
+/// Joint (3), stature and turn: the joint near a place given in fractions of stature.
 struct NearPlace {
   Eigen::Vector3d mean, sigma;
   template <class T>
   std::array<T, 3> operator()(const std::array<T, 5>& x) const {
-    using std::cos;
-    using std::sin;
-    const T c = cos(x[4]), s = sin(x[4]);
-    // Back into the golfer's own square: an open line's lead end has the smaller z.
-    const std::array<T, 3> own{c * x[0] - s * x[2], x[1], s * x[0] + c * x[2]};
+    const Vector3<T> own = own_step(point_at(x, 0), x[3], x[4]);
     std::array<T, 3> r;
-    for (int i = 0; i < 3; ++i) r[i] = (own[i] / x[3] - T(mean[i])) / T(sigma[i]);
+    for (int i = 0; i < 3; ++i) r[i] = (own[i] - T(mean[i])) / T(sigma[i]);
     return r;
+  }
+};
+
+/// Joint (3), its parent (3), stature and turn: the step between them near one given in fractions
+/// of stature.
+struct NearParent {
+  NearPlace step;
+  template <class T>
+  std::array<T, 3> operator()(const std::array<T, 8>& x) const {
+    return step(std::array<T, 5>{x[0] - x[3], x[1] - x[4], x[2] - x[5], x[6], x[7]});
   }
 };
 
@@ -90,6 +105,24 @@ struct SegmentLength {
   std::array<T, 1> operator()(const std::array<T, 7>& x) const {
     const T length = (point_at(x, 0) - point_at(x, 3)).norm();
     return {(length / x[6] - T(mean)) / T(sigma)};
+  }
+};
+
+/// Ankle, knee, hip and shoulder of the lead, then of the trail side, and stature: mean shank and
+/// thigh plus the trunk between mid-hips and mid-shoulders, over stature.
+struct AnkleToShoulder {
+  double mean, sigma;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 25>& x) const {
+    const auto leg = [&](std::size_t first) {
+      const Vector3<T> ankle = point_at(x, first), knee = point_at(x, first + 3),
+                       hip = point_at(x, first + 6);
+      return (ankle - knee).norm() + (knee - hip).norm();
+    };
+    const Vector3<T> hips = (point_at(x, 6) + point_at(x, 18)) / T(2);
+    const Vector3<T> shoulders = (point_at(x, 9) + point_at(x, 21)) / T(2);
+    const T length = (leg(0) + leg(12)) / T(2) + (shoulders - hips).norm();
+    return {(length / x[24] - T(mean)) / T(sigma)};
   }
 };
 
@@ -124,6 +157,21 @@ struct AnkleOnFoot {
     return {((fx * ax + fz * az) / length2 - T(along)) / T(along_sigma),
             (fx * az - fz * ax) / sqrt(length2) / T(beside_sigma_m),
             (x[7] / x[9] - T(height)) / T(height_sigma)};
+  }
+};
+
+/// Heel, big toe and small toe of one foot: the small toe `along` the axis and `outward` of it,
+/// both in lengths of the axis. `out` is +1 for the lead foot (outward is +X), −1 for the trail
+/// foot.
+struct SmallToeOnFoot {
+  double along, along_sigma, outward, outward_sigma, out;
+  template <class T>
+  std::array<T, 2> operator()(const std::array<T, 9>& x) const {
+    const T fx = x[3] - x[0], fz = x[5] - x[2];
+    const T sx = x[6] - x[0], sz = x[8] - x[2];
+    const T length2 = fx * fx + fz * fz + T(1e-9);
+    return {((fx * sx + fz * sz) / length2 - T(along)) / T(along_sigma),
+            (T(out) * (fz * sx - fx * sz) / length2 - T(outward)) / T(outward_sigma)};
   }
 };
 

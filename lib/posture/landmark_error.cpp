@@ -42,12 +42,12 @@ double keypoint_constant(Joint joint) {
   }
 }
 
-/// Metres on the body for one unit of the constants above. Sets the level: three-dimensional errors
-/// of 47 % under 20 mm and 80 % under 30 mm (Nakano et al. 2020, Front Sports Act Living 2:50) are
-/// about 14 mm along one axis, and 0.082 is the mean constant of the limbs.
-constexpr double metres_per_constant = 0.014 / 0.082;
-/// No point of the body is that sharp a thing.
-constexpr double least_sigma_m = 0.008;
+/// Metres on the body for one unit of the constants above, and what every point has besides: no
+/// point of a body is sharper than that. Together they set the level: errors in space of 47 % under
+/// 20 mm and 80 % under 30 mm (Nakano et al. 2020, Front Sports Act Living 2:50) are about 14 mm
+/// along one axis, and the mean constant of the limbs is 0.082.
+constexpr double metres_per_constant = 0.130;
+constexpr double least_sigma_m = 0.009;
 
 /// Doubt grows as the estimator's own confidence falls: 1 at 0.7 and above, 2.2 at 0.
 /// Calibrated with the table below, where points at 0.2–0.35 have about twice the spread.
@@ -99,7 +99,7 @@ constexpr double small_sample_factor = 1.15;
 constexpr double unseen_golfers_sigma_m = 0.005;
 
 LandmarkError generic(Joint joint, double confidence) {
-  const double sigma = std::max(least_sigma_m, metres_per_constant * keypoint_constant(joint)) *
+  const double sigma = std::hypot(least_sigma_m, metres_per_constant * keypoint_constant(joint)) *
                        confidence_factor(confidence);
   return {Eigen::Vector2d::Zero(), Eigen::Vector2d::Constant(sigma)};
 }

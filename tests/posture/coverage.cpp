@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Prints how every measure did over made-up golfers: coverage [COUNT [FIRST-SEED]].
+#include <fmt/format.h>
+
+#include <chrono>
+#include <cstdlib>
+
+#include "posture/population.hpp"
+
+int main(int argc, char** argv) {
+  using rangecheck::test::Films;
+  const int count = argc > 1 ? std::atoi(argv[1]) : 500;
+  const auto first = argc > 2 ? std::strtoull(argv[2], nullptr, 10) : 1ULL;
+  for (const auto& [films, name] :
+       {std::pair{Films::face_on, "face-on alone"},
+        std::pair{Films::down_the_line, "down-the-line alone"}, std::pair{Films::both, "both"}}) {
+    const auto start = std::chrono::steady_clock::now();
+    const auto population = rangecheck::test::run_population(films, first, count);
+    const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
+    fmt::print("\n{}: {:.1f} ms a golfer\n{}", name, took.count() / count,
+               rangecheck::test::table(population));
+  }
+}
