@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "posture/sources.hpp"
 
@@ -16,6 +17,8 @@ namespace {
 constexpr double surprising = 3.5;
 /// Twice the logarithm of how much likelier the other view's name must be: e^10 to 1.
 constexpr double much_likelier = 10;
+/// Half as far again as the spread that prior knowledge gives cameras: worth a word.
+constexpr double clearly_off_square_deg = 8;
 /// Fit this much worse than landmark spreads allow is said; beyond the second no grade is built.
 constexpr double poor_fit = 1.6;
 constexpr double impossible_fit = 3.0;
@@ -98,6 +101,26 @@ std::optional<Finding> wrong_name(const Moment& moment, std::size_t number) {
                  fmt::format("correct its view in the manifest, or film again {}", named)};
 }
 
+/// How far round the golfer the camera stands from where its view's name puts it, degrees.
+double off_square_deg(intake::View view, const Camera& camera) {
+  const Eigen::Vector3d to_golfer = nominal_axes(view) * (look_at - camera.position);
+  return std::atan2(to_golfer.x(), to_golfer.z()) * 180 / std::numbers::pi;
+}
+
+std::optional<Finding> not_square(intake::View view, const Camera& camera) {
+  const double off_deg = std::abs(off_square_deg(view, camera));
+  if (off_deg < clearly_off_square_deg) return std::nullopt;
+  const auto name = intake::name_of(view);
+  return Finding{
+      false, std::string(name) + " film",
+      fmt::format("the {} camera seems to stand about {:.0f} degrees off square; bends and "
+                  "lines lean on its place",
+                  name, off_deg),
+      view == intake::View::face_on
+          ? "set the camera straight in front of the hands, square to the target line"
+          : "set the camera on a line through the hands, looking along the target line"};
+}
+
 Finding surprising_fact(const Agreement& each) {
   if (each.source == "stature") {
     return {true, each.source, "the stature given does not fit the films and the other facts",
@@ -152,6 +175,9 @@ std::vector<Finding> findings(const Moment& moment, const Posture& posture) {
   std::vector<Finding> out;
   for (std::size_t v = 0; v < moment.evidence().views.size(); ++v) {
     if (auto finding = wrong_name(moment, v)) out.push_back(*finding);
+  }
+  for (const auto& [view, camera] : posture.cameras) {
+    if (auto finding = not_square(view, camera)) out.push_back(*finding);
   }
   for (const auto& each : posture.agreement) {
     if (!each.is_film && each.surprise > surprising) out.push_back(surprising_fact(each));

@@ -214,9 +214,9 @@ struct CameraPlaced {
     return {atan2(to_golfer[0], to_golfer[2]) / T(bearing_sigma),
             (x[2] - T(height_mean)) / T(height_sigma),
             (log(distance2) / T(2) - T(log_distance_mean)) / T(log_distance_sigma),
-            T(2) * x[4] / T(aim_sigma),
-            T(2) * x[5] / T(aim_sigma),
-            T(2) * x[6] / T(roll_sigma)};
+            T(2) * x[4] / T(aim_sigma), T(2) * x[5] / T(aim_sigma),
+            // Phones on stands are level; one in a hand or against a bag may be far from it.
+            robust(std::array<T, 1>{T(2) * x[6] / T(roll_sigma)})[0]};
   }
 };
 
@@ -277,18 +277,27 @@ struct SeenInSpace {
   }
 };
 
-/// Stick (x of both ends, z of the first) and camera (7): its two ends on the ground as clicked.
-/// The stick runs along X; that it is laid down by eye is in `sigma_px`.
+/// Stick (x of both ends, z of both) and camera (7): its two ends on the ground as clicked.
 struct StickSeen {
   Eigen::Matrix3d nominal;
   Eigen::Vector2d first_px, second_px;
   double sigma_px;
   template <class T>
-  std::array<T, 4> operator()(const std::array<T, 10>& x) const {
-    const auto a = projected(x[3], in_camera(x, 3, nominal, Vector3<T>(x[0], T(0), x[2])));
-    const auto b = projected(x[3], in_camera(x, 3, nominal, Vector3<T>(x[1], T(0), x[2])));
+  std::array<T, 4> operator()(const std::array<T, 11>& x) const {
+    const auto a = projected(x[4], in_camera(x, 4, nominal, Vector3<T>(x[0], T(0), x[2])));
+    const auto b = projected(x[4], in_camera(x, 4, nominal, Vector3<T>(x[1], T(0), x[3])));
     return {(a[0] - T(first_px[0])) / T(sigma_px), (a[1] - T(first_px[1])) / T(sigma_px),
             (b[0] - T(second_px[0])) / T(sigma_px), (b[1] - T(second_px[1])) / T(sigma_px)};
+  }
+};
+
+/// Stick: along X, as well as a stick is laid down by eye.
+struct StickAlongTarget {
+  double sigma_rad;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 4>& x) const {
+    using std::atan2;
+    return {atan2(x[3] - x[2], x[1] - x[0]) / T(sigma_rad)};
   }
 };
 

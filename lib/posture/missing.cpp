@@ -64,32 +64,34 @@ void imagine_film(Problem& problem, const Moment& moment, Eigen::VectorXd& state
   }
 }
 
-/// A stick of one metre in front of the toes, marked in the first film. Its three unknowns are the
-/// last of `state`.
+/// A stick of one metre in front of the toes, marked in every film. Its unknowns, one set a film as
+/// for real ones, are the last of `state`.
 void imagine_stick(Problem& problem, const Moment& moment, Eigen::VectorXd& state) {
-  const int stick = static_cast<int>(state.size()) - Unknowns::per_stick;
-  state.segment<3>(stick) << -0.5, 0.5, 0.45;
-  const auto at = runs<3, 7>({stick, moment.view(0).camera});
-  const Eigen::Matrix3d nominal = nominal_axes(moment.evidence().views[0].view);
-  const auto end = [&](int x) {
-    auto values = gathered(state, at);
-    const std::array<double, 3> ground{values[static_cast<std::size_t>(x)], 0, values[2]};
-    std::copy(ground.begin(), ground.end(), values.begin());
-    return pixel(values, nominal);
-  };
-  const Eigen::Vector2d first = end(0), second = end(1);
-  const double laid = prior::stick_direction_sigma_rad * (second - first).norm() / std::sqrt(2.0);
-  problem.add<4, 10>(source::stick(0), at,
-                     StickSeen{nominal, first, second, std::hypot(prior::clicked_sigma_px, laid)});
+  const auto& views = moment.evidence().views;
+  int stick = static_cast<int>(state.size()) - Unknowns::per_stick * static_cast<int>(views.size());
+  for (std::size_t v = 0; v < views.size(); ++v, stick += Unknowns::per_stick) {
+    state.segment<Unknowns::per_stick>(stick) << -0.5, 0.5, 0.45, 0.45;
+    const auto at = runs<4, 7>({stick, moment.view(v).camera});
+    std::array<double, 11> values;
+    for (std::size_t i = 0; i < values.size(); ++i) values[i] = state[at[i]];
+    // Clicked where the film would show it: what StickSeen predicts, its residuals at nought.
+    const StickSeen unclicked{nominal_axes(views[v].view), {0, 0}, {0, 0}, 1};
+    const auto px = unclicked(values);
+    problem.add<4, 11>(
+        source::stick(v), at,
+        StickSeen{unclicked.nominal, {px[0], px[1]}, {px[2], px[3]}, prior::clicked_sigma_px});
+    problem.add<1, 4>(source::stick(v), runs<4>({stick}),
+                      StickAlongTarget{prior::stick_direction_sigma_rad});
+  }
 }
 
-int further_unknowns(Observation observation) {
+int further_unknowns(const Evidence& evidence, Observation observation) {
   switch (observation) {
     case Observation::face_on_film:
     case Observation::down_the_line_film:
       return Unknowns::per_camera;
     case Observation::target_stick:
-      return Unknowns::per_stick;
+      return Unknowns::per_stick * static_cast<int>(evidence.views.size());
     default:
       return 0;
   }
@@ -117,7 +119,7 @@ std::vector<Observation> missing_observations(const Evidence& evidence) {
 
 Eigen::MatrixXd covariance_with(const Moment& moment, const Eigen::MatrixXd& information,
                                 const Eigen::VectorXd& state, Observation observation) {
-  const Eigen::Index size = state.size() + further_unknowns(observation);
+  const Eigen::Index size = state.size() + further_unknowns(moment.evidence(), observation);
   Eigen::VectorXd extended = Eigen::VectorXd::Zero(size);
   extended.head(state.size()) = state;
   Problem problem(static_cast<int>(size));

@@ -140,12 +140,12 @@ inline constexpr Spread log_camera_distance_m{1.16, 0.25};
 inline constexpr double stated_distance_relative_sigma = 0.05;
 /// Squareness: how far the camera stands off the line that its view's name promises.
 inline constexpr double camera_bearing_sigma_rad = 5.5 / 57.29577951308232;
-inline constexpr double camera_roll_sigma_rad = 1.3 / 57.29577951308232;
+inline constexpr double camera_roll_sigma_rad = 1.4 / 57.29577951308232;
 inline constexpr double camera_aim_sigma_rad = 12.0 / 57.29577951308232;
 
 // --- Other evidence ---------------------------------------------------------------------------
 
-/// A stick laid down by eye, and its two points clicked by hand. Common practice, no source.
+/// The direction of a stick laid down by eye; a point clicked by hand. Common practice, no source.
 inline constexpr double stick_direction_sigma_rad = 1.0 / 57.29577951308232;
 inline constexpr double clicked_sigma_px = 4.0;
 inline constexpr double ball_point_sigma_m = 0.006;

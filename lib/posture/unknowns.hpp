@@ -14,13 +14,13 @@ namespace rangecheck::posture {
 
 /// Where each unknown sits in the state vector of one still moment:
 ///   [ stature (m), turn (rad) | 3 per joint (m, golfer frame) | 7 per camera | 7 per own-3D source
-///   | 3 per stick |
+///   | 4 per stick |
 ///     1 per film whose shoulders are pulled together ]
 class Unknowns {
  public:
   static constexpr int per_camera = 7;   ///< log focal (px), position (3, m), turn (3)
   static constexpr int per_spatial = 7;  ///< turn (3), log scale, shift (3, m)
-  static constexpr int per_stick = 3;    ///< x of both ends, z of the first (m); on the ground
+  static constexpr int per_stick = 4;    ///< x of both ends, z of both (m); on the ground
 
   explicit Unknowns(std::vector<LandmarkId> joints) : joints_(std::move(joints)) {
     for (std::size_t i = 0; i < joints_.size(); ++i) {

@@ -77,10 +77,10 @@ void add_clicked(Problem& problem, const Unknowns& unknowns, const ViewEvidence&
   if (view.target_line) {
     const Eigen::Vector2d first = from_centre(view.target_line->first, view.image);
     const Eigen::Vector2d second = from_centre(view.target_line->second, view.image);
-    const double laid = prior::stick_direction_sigma_rad * (second - first).norm() / std::sqrt(2.0);
-    problem.add<4, 10>(
-        source::stick(number), runs<3, 7>({*at.stick, at.camera}),
-        StickSeen{nominal, first, second, std::hypot(prior::clicked_sigma_px, laid)});
+    problem.add<4, 11>(source::stick(number), runs<4, 7>({*at.stick, at.camera}),
+                       StickSeen{nominal, first, second, prior::clicked_sigma_px});
+    problem.add<1, 4>(source::stick(number), runs<4>({*at.stick}),
+                      StickAlongTarget{prior::stick_direction_sigma_rad});
   }
 }
 
@@ -202,7 +202,7 @@ void guess(const ViewEvidence& view, const ViewUnknowns& at, const Unknowns& unk
     move_into_sight(view, at, unknowns.joint(id), from_centre(point->at, view.image), state);
   }
   if (at.spatial) state.segment<Unknowns::per_spatial>(*at.spatial).setZero();
-  if (at.stick) state.segment<Unknowns::per_stick>(*at.stick) << -0.3, 0.3, 0.4;
+  if (at.stick) state.segment<Unknowns::per_stick>(*at.stick) << -0.3, 0.3, 0.4, 0.4;
   if (at.pull) state[*at.pull] = shoulder_pull(view.estimator, view.view)->share;
 }
 
