@@ -92,6 +92,12 @@ Eigen::MatrixXd prior_covariance(const Moment& moment, const Problem& problem,
   return inverse(h.topLeftCorner(body, body)).bottomRightCorner(joints, joints);
 }
 
+/// By how much first-order spreads are too narrow for reasons that no residual shows.
+double widening(const std::vector<std::pair<intake::View, Camera>>& cameras) {
+  const double shape = cameras.size() == 1 ? prior::one_film_widening : 1;
+  return shape * std::max(1.0, off_place_deg(cameras) / clearly_off_place_deg);
+}
+
 }  // namespace
 
 Result<Posture> estimate_address(const Evidence& evidence) {
@@ -131,8 +137,7 @@ Result<Posture> estimate_address(const Evidence& evidence) {
   }
   out.agreement = agreement(moment, problem, solved.state, covariance);
   out.birge_ratio = birge_ratio(out.agreement);
-  const double shape = evidence.views.size() == 1 ? prior::one_film_widening : 1;
-  const double widen = std::pow(out.birge_ratio * shape, 2);
+  const double widen = std::pow(out.birge_ratio * widening(out.cameras), 2);
   out.covariance = widen * covariance.block(at, at, points, points);
   out.prior_covariance = prior_covariance(moment, problem, solved.state);
   for (const Observation observation : missing_observations(evidence)) {

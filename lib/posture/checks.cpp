@@ -17,8 +17,6 @@ namespace {
 constexpr double surprising = 3.5;
 /// Twice the logarithm of how much likelier the other view's name must be: e^10 to 1.
 constexpr double much_likelier = 10;
-/// Half as far again as the spread that prior knowledge gives cameras: worth a word.
-constexpr double clearly_off_square_deg = 8;
 /// Fit this much worse than landmark spreads allow is said; beyond the second no grade is built.
 constexpr double poor_fit = 1.6;
 constexpr double impossible_fit = 3.0;
@@ -107,18 +105,22 @@ double off_square_deg(intake::View view, const Camera& camera) {
   return std::atan2(to_golfer.x(), to_golfer.z()) * 180 / std::numbers::pi;
 }
 
-std::optional<Finding> not_square(intake::View view, const Camera& camera) {
-  const double off_deg = std::abs(off_square_deg(view, camera));
-  if (off_deg < clearly_off_square_deg) return std::nullopt;
-  const auto name = intake::name_of(view);
+std::optional<Finding> not_square(const Posture& posture) {
+  const double off_deg = off_place_deg(posture.cameras);
+  if (off_deg < clearly_off_place_deg) return std::nullopt;
+  const bool two = posture.cameras.size() > 1;
+  std::string whose;
+  for (const auto& [view, camera] : posture.cameras) {
+    whose += (whose.empty() ? "" : " and ") + std::string(intake::name_of(view));
+  }
   return Finding{
-      false, std::string(name) + " film",
-      fmt::format("the {} camera seems to stand about {:.0f} degrees off square; bends and "
-                  "lines lean on its place",
-                  name, off_deg),
-      view == intake::View::face_on
-          ? "set the camera straight in front of the hands, square to the target line"
-          : "set the camera on a line through the hands, looking along the target line"};
+      false, whose + (two ? " films" : " film"),
+      fmt::format("the {} camera{} to stand about {:.0f} degrees off {}; every uncertainty "
+                  "has been widened for it",
+                  whose, two ? "s seem" : " seems", off_deg,
+                  two ? "a right angle to each other" : "square"),
+      "set a face-on camera straight in front of the hands, and a down-the-line camera "
+      "behind them, looking along the target line"};
 }
 
 Finding surprising_fact(const Agreement& each) {
@@ -171,14 +173,18 @@ double birge_ratio(const std::vector<Agreement>& agreement) {
   return freedom > 0 ? std::sqrt(std::max(1.0, chi_square / freedom)) : 1;
 }
 
+double off_place_deg(const std::vector<std::pair<intake::View, Camera>>& cameras) {
+  double off_deg = 0;
+  for (const auto& [view, camera] : cameras) off_deg = off_square_deg(view, camera) - off_deg;
+  return std::abs(off_deg);
+}
+
 std::vector<Finding> findings(const Moment& moment, const Posture& posture) {
   std::vector<Finding> out;
   for (std::size_t v = 0; v < moment.evidence().views.size(); ++v) {
     if (auto finding = wrong_name(moment, v)) out.push_back(*finding);
   }
-  for (const auto& [view, camera] : posture.cameras) {
-    if (auto finding = not_square(view, camera)) out.push_back(*finding);
-  }
+  if (auto finding = not_square(posture)) out.push_back(*finding);
   for (const auto& each : posture.agreement) {
     if (!each.is_film && each.surprise > surprising) out.push_back(surprising_fact(each));
   }

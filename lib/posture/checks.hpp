@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "posture/moment.hpp"
@@ -16,6 +17,13 @@ std::vector<Agreement> agreement(const Moment& moment, const Problem& problem,
 /// √(chi-square / freedom) of all films together, at least 1 (Birge 1932): by how much a poor fit
 /// widens everything.
 double birge_ratio(const std::vector<Agreement>& agreement);
+
+/// How far the cameras stand from where their views' names put them, degrees: one film alone by
+/// prior knowledge, two by the angle between them, which a turned golfer leaves alone.
+double off_place_deg(const std::vector<std::pair<intake::View, Camera>>& cameras);
+/// Half as far again as the spread that prior knowledge gives a camera: then it is a poor guide,
+/// said so, and every uncertainty widens in proportion.
+inline constexpr double clearly_off_place_deg = 8;
 
 /// What could have been observed and was not.
 std::vector<Observation> missing_observations(const Evidence& evidence);

@@ -211,11 +211,13 @@ struct CameraPlaced {
     using std::log;
     const Vector3<T> to_golfer = nominal.cast<T>() * (look_at.cast<T>() - point_at(x, 1));
     const T distance2 = to_golfer[0] * to_golfer[0] + to_golfer[2] * to_golfer[2];
-    return {atan2(to_golfer[0], to_golfer[2]) / T(bearing_sigma),
+    const T bearing = atan2(to_golfer[0], to_golfer[2]);
+    // Phones on stands are level and square; one against a bag may be far from it.
+    return {robust(std::array<T, 1>{bearing / T(bearing_sigma)})[0],
             (x[2] - T(height_mean)) / T(height_sigma),
             (log(distance2) / T(2) - T(log_distance_mean)) / T(log_distance_sigma),
-            T(2) * x[4] / T(aim_sigma), T(2) * x[5] / T(aim_sigma),
-            // Phones on stands are level; one in a hand or against a bag may be far from it.
+            T(2) * x[4] / T(aim_sigma),
+            T(2) * x[5] / T(aim_sigma),
             robust(std::array<T, 1>{T(2) * x[6] / T(roll_sigma)})[0]};
   }
 };
