@@ -161,7 +161,8 @@ Grade grade(const Fitted& fitted, std::span<const measure::Measurement> measured
   const Judge judge(fitted, measured, submission);
   for (const auto& check : fitted.profile.checks) grade.results.push_back(judge(check));
   sum_up(grade, fitted.profile.least_seen_share);
-  grade.work_on = choose_work(grade.results);
+  // Too little seen for a grade is too little to send someone to work on: film again first.
+  if (grade.percent) grade.work_on = choose_work(grade.results);
   note_unused(submission, grade);
   return grade;
 }

@@ -53,7 +53,8 @@ struct Grade {
   std::optional<double> percent;     ///< 0..100; nothing when too little was seen
   double percent_uncertainty = 0;
   double seen_share = 0;             ///< of the weight
-  std::vector<std::size_t> work_on;  ///< indices into results: main first, at most three
+  std::vector<std::size_t> work_on;  ///< indices into results: main first, at most
+                                     ///< three; empty without a grade
   std::vector<std::string> notes;    ///< body and limits: what was changed and why
 };
 

@@ -17,6 +17,12 @@ std::string_view unit_symbol(const Rule& rule) {
   return symbol.empty() ? "1" : symbol;
 }
 
+/// " deg" after a number, nothing after a ratio.
+std::string after_number(const Rule& rule) {
+  const auto symbol = unit_symbol(rule);
+  return symbol == "1" ? "" : " " + std::string(symbol);
+}
+
 std::string number(double value) {
   std::string text = fmt::format("{:.4f}", value);
   text.erase(text.find_last_not_of('0') + 1);
@@ -31,7 +37,7 @@ std::string example_text(const Rule& rule, const measure::WorkedExample& example
     text += fmt::format("{}{} ({}, {}, {})", i > 0 ? ", " : "", name_of(rule.needs[i]), number(x),
                         number(y), number(z));
   }
-  return fmt::format("{} gives {} {} ({})", text, number(example.expected), unit_symbol(rule),
+  return fmt::format("{} gives {}{} ({})", text, number(example.expected), after_number(rule),
                      example.source);
 }
 
@@ -73,8 +79,8 @@ std::string rule_page(const Rule& rule) {
   page += paragraph(unit_symbol(rule), "  unit      ");
   page += paragraph(rule.sign, "  sign      ");
   page += paragraph(needs_text(rule), "  needs     ");
-  page += paragraph(fmt::format("when its standard uncertainty is at most {} {}",
-                                number(shown(rule.seen_limit_si, limit_unit)), unit_symbol(rule)),
+  page += paragraph(fmt::format("when its standard uncertainty is at most {}{}",
+                                number(shown(rule.seen_limit_si, limit_unit)), after_number(rule)),
                     "  seen      ");
   page += paragraph(rule.limit, "  limit     ");
   page += paragraph(rule.source, "  source    ");
