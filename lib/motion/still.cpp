@@ -13,13 +13,26 @@ namespace {
 
 /// The shortest stretch that counts as standing still.
 constexpr double least_still_s = 0.15;
+/// With fewer frames nothing can be said of stillness.
+constexpr std::size_t least_still_frames = 3;
 /// An estimator settles over its first frames: they are left out where enough others remain.
 constexpr double settling_s = 0.1;
 /// Spread of a landmark, over the golfer's height in the picture, that is jitter and not movement:
 /// about 9 mm on a golfer of 1.75 m, twice the usual jitter of 3 to 6 mm.
 constexpr double still_spread = 0.005;
-/// Hands this far (over height) from where they were at rest have left address.
-constexpr double left_address = 0.10;
+/// A shift may be this much larger than a spread: medians of three frames at 6 mm of jitter differ
+/// by more than 9 mm in one film in a few hundred.
+constexpr double shift_over_spread = 1.5;
+/// Hands or feet this far (over height) from where they were at rest are elsewhere.
+constexpr double elsewhere = 0.10;
+/// Hands this far (over height) from their place in a still stretch have begun to move: 17 mm,
+/// three times the usual jitter.
+constexpr double off_rest = 0.01;
+/// Hands that move this many of the golfer's heights in a second, measured from the feet, swing:
+/// 1.75 m/s, which the backswing of a full swing reaches and a waggle does not; from memory.
+constexpr double swing_per_s = 1.0;
+/// Over which that speed is taken: in less, jitter would be speed.
+constexpr double swing_span_s = 0.1;
 
 constexpr std::array body{Joint::shoulder, Joint::hip, Joint::knee, Joint::ankle, Joint::wrist};
 
@@ -69,24 +82,37 @@ double height_px(const pose::Track& track, std::span<const std::size_t> frames) 
   return std::max(1.0, median(std::move(heights)));
 }
 
-/// Median over the body's landmarks of their spread in these frames, over the golfer's height; the
-/// hands count in full, because they move first.
-double spread(const pose::Track& track, std::span<const std::size_t> frames, double height) {
-  std::vector<double> body_spread;
-  double hands = 0;
+/// From the median of the first third to that of the last, of three values or more where there are
+/// five: a jump or a drift, of which a median absolute deviation sees little.
+double shift(std::span<const double> values) {
+  const std::size_t third = (values.size() + 2) / 3, half = (values.size() + 1) / 2;
+  const std::size_t count = std::max(third, std::min<std::size_t>(3, half));
+  const auto first = values.first(count), last = values.last(count);
+  return median({last.begin(), last.end()}) - median({first.begin(), first.end()});
+}
+
+/// Median over the body's landmarks of their movement in these frames, over the golfer's height;
+/// the hands count on their own, because they move first (the better one: in a view from the side
+/// the estimator may lose the other).
+double movement(const pose::Track& track, std::span<const std::size_t> frames, double height) {
+  std::vector<double> of_body, of_hands;
   for (const Joint joint : body) {
     for (const Side side : {Side::lead, Side::trail}) {
       const LandmarkId id{side, joint};
       const auto x = coordinates(track, frames, id, false),
                  y = coordinates(track, frames, id, true);
       if (x.size() < 2) continue;
-      const double each = std::hypot(robust_spread(x), robust_spread(y)) / height;
-      body_spread.push_back(each);
-      if (joint == Joint::wrist) hands = hands == 0 ? each : std::min(hands, each);
+      const double each = std::max(std::hypot(robust_spread(x), robust_spread(y)),
+                                   std::hypot(shift(x), shift(y)) / shift_over_spread) /
+                          height;
+      of_body.push_back(each);
+      if (joint == Joint::wrist) of_hands.push_back(each);
     }
   }
-  if (body_spread.empty()) return 1;
-  return std::max(median(std::move(body_spread)), hands / 2);
+  if (of_body.empty()) return 1;
+  const double hands =
+      of_hands.empty() ? 0 : *std::min_element(of_hands.begin(), of_hands.end()) / 2;
+  return std::max(median(std::move(of_body)), hands);
 }
 
 /// First and one past the last of a stretch of `frames`.
@@ -100,7 +126,7 @@ std::vector<Stretch> still_stretches(const pose::Track& track, const Frames& fra
   std::vector<Stretch> out;
   for (std::size_t begin = 0; begin + length <= frames.size(); ++begin) {
     const auto window = std::span(frames).subspan(begin, length);
-    if (spread(track, window, height) > still_spread) continue;
+    if (movement(track, window, height) > still_spread) continue;
     if (!out.empty() && begin <= out.back().end) {
       out.back().end = begin + length;
     } else {
@@ -110,35 +136,135 @@ std::vector<Stretch> still_stretches(const pose::Track& track, const Frames& fra
   return out;
 }
 
-double hands_at(const pose::Track& track, std::span<const std::size_t> frames, bool vertical) {
-  auto both = coordinates(track, frames, lead(Joint::wrist), vertical);
-  const auto other = coordinates(track, frames, trail(Joint::wrist), vertical);
-  both.insert(both.end(), other.begin(), other.end());
-  return both.empty() ? 0 : median(std::move(both));
+std::span<const std::size_t> part(const Frames& frames, Stretch stretch) {
+  return std::span(frames).subspan(stretch.begin, stretch.end - stretch.begin);
 }
 
-/// The still stretch after which the hands first travel: a stretch later in the film whose hands
-/// are elsewhere belongs to the finish. Without any travel, the longest.
-Stretch address_stretch(const pose::Track& track, const Frames& frames,
-                        const std::vector<Stretch>& stretches, double height) {
-  const auto part = [&](Stretch s) { return std::span(frames).subspan(s.begin, s.end - s.begin); };
+std::optional<intake::ImagePoint> middle(const pose::Track& track,
+                                         std::span<const std::size_t> frames, LandmarkId id) {
+  auto x = coordinates(track, frames, id, false), y = coordinates(track, frames, id, true);
+  if (x.empty()) return std::nullopt;
+  return intake::ImagePoint{median(std::move(x)), median(std::move(y))};
+}
+
+/// How far a joint went from one set of frames to another; the lesser of its two sides, because one
+/// may be hidden or step aside alone. 0 when it is not seen in both.
+double travel(const pose::Track& track, Joint joint, std::span<const std::size_t> from,
+              std::span<const std::size_t> to) {
+  std::optional<double> least;
+  for (const Side side : {Side::lead, Side::trail}) {
+    const auto a = middle(track, from, {side, joint}), b = middle(track, to, {side, joint});
+    if (!a || !b) continue;
+    const double each = std::hypot(b->x_px - a->x_px, b->y_px - a->y_px);
+    least = std::min(least.value_or(each), each);
+  }
+  return least.value_or(0);
+}
+
+/// Both hands nearer the shoulders than the hips: a top or a finish, no address.
+bool hands_up(const pose::Track& track, std::span<const std::size_t> frames) {
+  bool up = false;
+  for (const Side side : {Side::lead, Side::trail}) {
+    const auto hand = middle(track, frames, {side, Joint::wrist}),
+               shoulder = middle(track, frames, {side, Joint::shoulder}),
+               hip = middle(track, frames, {side, Joint::hip});
+    if (!hand || !shoulder || !hip) continue;
+    if (hand->y_px > (shoulder->y_px + hip->y_px) / 2) return false;
+    up = true;
+  }
+  return up;
+}
+
+/// A hand as seen from the middle of the feet, so that walking is no swing; median of the frames
+/// next to `i`, so that one wild frame is none.
+std::optional<intake::ImagePoint> hand_from_feet(const pose::Track& track, const Frames& frames,
+                                                 std::size_t i, Side side) {
+  const auto around =
+      part(frames, {std::max<std::size_t>(i, 1) - 1, std::min(i + 2, frames.size())});
+  const auto hand = middle(track, around, {side, Joint::wrist}),
+             lead_foot = middle(track, around, lead(Joint::ankle)),
+             trail_foot = middle(track, around, trail(Joint::ankle));
+  if (!hand || !lead_foot || !trail_foot) return std::nullopt;
+  return intake::ImagePoint{hand->x_px - (lead_foot->x_px + trail_foot->x_px) / 2,
+                            hand->y_px - (lead_foot->y_px + trail_foot->y_px) / 2};
+}
+
+/// Places in `frames` at which both hands move at the speed of a swing.
+std::vector<std::size_t> swing_moments(const pose::Track& track, const Frames& frames,
+                                       double frame_rate_hz, double height) {
+  const auto span =
+      std::max<std::size_t>(1, static_cast<std::size_t>(std::lround(swing_span_s * frame_rate_hz)));
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i + span < frames.size(); ++i) {
+    const double elapsed_s = static_cast<double>(frames[i + span] - frames[i]) / frame_rate_hz;
+    std::optional<double> slower;
+    for (const Side side : {Side::lead, Side::trail}) {
+      const auto a = hand_from_feet(track, frames, i, side),
+                 b = hand_from_feet(track, frames, i + span, side);
+      if (!a || !b) continue;
+      const double each = std::hypot(b->x_px - a->x_px, b->y_px - a->y_px);
+      slower = std::min(slower.value_or(each), each);
+    }
+    if (slower.value_or(0) > swing_per_s * height * elapsed_s) out.push_back(i + span / 2);
+  }
+  return out;
+}
+
+bool any_between(const std::vector<std::size_t>& moments, std::size_t begin, std::size_t end) {
+  return std::any_of(moments.begin(), moments.end(),
+                     [&](std::size_t moment) { return begin <= moment && moment < end; });
+}
+
+/// The still stretch from which the golfer swings; without a swing the longest before a stroke.
+/// Nothing when all that is still comes after the film's only swing.
+std::optional<Stretch> address_stretch(const pose::Track& track, const Frames& frames,
+                                       const std::vector<Stretch>& stretches,
+                                       const std::vector<std::size_t>& swings, double height) {
   const auto length = [](Stretch s) { return s.end - s.begin; };
-  Stretch chosen = stretches.front();
+  const auto swing_after = [&](Stretch s) { return any_between(swings, s.end, frames.size()); };
+  std::optional<Stretch> chosen;
+  bool stroke_seen = false;
   for (const Stretch& next : stretches) {
-    const double away =
-        std::hypot(hands_at(track, part(next), false) - hands_at(track, part(chosen), false),
-                   hands_at(track, part(next), true) - hands_at(track, part(chosen), true));
-    if (away > left_address * height) break;
-    // Hands that came back (a waggle) are still at address: the later stretch is nearer the swing.
+    if (hands_up(track, part(frames, next))) continue;
+    if (any_between(swings, chosen ? chosen->end : 0, next.begin) && !swing_after(next)) break;
+    if (!chosen) {
+      chosen = next;
+      continue;
+    }
+    const auto from = part(frames, *chosen), to = part(frames, next);
+    if (travel(track, Joint::wrist, from, to) > elsewhere * height) {
+      // Hands that left while the feet stayed turn round in a waggle or rest in a finish. A golfer
+      // whose feet left too had not yet come to the ball, or has played it.
+      if (travel(track, Joint::ankle, from, to) <= elsewhere * height) {
+        stroke_seen = true;
+        continue;
+      }
+      if (stroke_seen && !swing_after(next)) break;
+    }
+    // Hands that came back are still at address: the later stretch is nearer the swing.
     const bool travels_on = next.end < frames.size();
-    if (travels_on || length(next) > length(chosen)) chosen = next;
+    if (travels_on || length(next) > length(*chosen)) chosen = next;
   }
   return chosen;
 }
 
+/// Without the frames at either end in which the hands are on their way, as far as `least` frames
+/// remain: a window counts as still while fewer than half of its frames move.
+Stretch trimmed(const pose::Track& track, const Frames& frames, Stretch stretch, std::size_t least,
+                double height) {
+  const auto rest = part(frames, stretch);
+  const auto moves = [&](std::size_t i) {
+    return travel(track, Joint::wrist, rest, part(frames, {i, i + 1})) > off_rest * height;
+  };
+  Stretch out = stretch;
+  while (out.end - out.begin > least && moves(out.end - 1)) --out.end;
+  while (out.end - out.begin > least && moves(out.begin)) ++out.begin;
+  return out;
+}
+
 /// Lag-one correlation of jitter, pooled over coordinates: how much neighbouring frames repeat.
 double repetition(const std::vector<std::vector<double>>& series) {
-  double products = 0, squares = 0;
+  double products = 0, squares = 0, frames = 0, used = 0;
   for (const auto& values : series) {
     if (values.size() < 4) continue;
     const double centre = median(values);
@@ -146,8 +272,14 @@ double repetition(const std::vector<std::vector<double>>& series) {
       products += (values[i] - centre) * (values[i + 1] - centre);
       squares += (values[i] - centre) * (values[i] - centre);
     }
+    frames += static_cast<double>(values.size());
+    ++used;
   }
-  return squares > 0 ? std::clamp(products / squares, 0.0, 0.9) : 0.0;
+  if (squares <= 0) return 0;
+  // Short series read low, because they supply their own centre: by (0.5 + 2 ρ)/n, measured on
+  // made-up series of 5 to 40 frames.
+  const double n = frames / used;
+  return std::clamp((products / squares + 0.5 / n) / (1 - 2 / n), 0.0, 0.9);
 }
 
 /// The landmark over the window, without its jitter's effective sample size.
@@ -164,7 +296,10 @@ std::optional<StillPoint> averaged(const pose::Track& track, std::span<const std
   out.at = {median(x), median(y)};
   out.confidence = median(std::move(confidence));
   out.frames = x.size();
-  out.jitter_u_px = std::hypot(robust_spread(x), robust_spread(y)) / std::sqrt(2.0);
+  // A median absolute deviation of few values reads low: by (n − 0.8)/n, after C. Croux and
+  // P. Rousseeuw, Time-efficient algorithms for two highly robust estimators of scale, 1992.
+  const auto n = static_cast<double>(x.size());
+  out.jitter_u_px = std::hypot(robust_spread(x), robust_spread(y)) / std::sqrt(2.0) * n / (n - 0.8);
   return out;
 }
 
@@ -210,6 +345,13 @@ Still summarise(const pose::Track& track, std::span<const std::size_t> frames) {
   return out;
 }
 
+Error no_address(const pose::Track& track, std::string_view why) {
+  return {Fault::not_a_film,
+          fmt::format("{} in the {} film", why, intake::name_of(track.view)),
+          {},
+          "start the film a second before the swing and hold the address"};
+}
+
 }  // namespace
 
 Result<Still> still_address(const pose::Track& track, double frame_rate_hz) {
@@ -227,20 +369,20 @@ Result<Still> still_address(const pose::Track& track, double frame_rate_hz) {
   if (frames.size() >= 3 * settling) {
     frames.erase(frames.begin(), frames.begin() + static_cast<std::ptrdiff_t>(settling));
   }
-  const std::size_t length = std::max<std::size_t>(3, count(least_still_s));
-  if (frames.size() < length) return summarise(track, frames);
+  if (frames.size() < least_still_frames) return summarise(track, frames);
 
+  // A few pictures, shorter than a still stretch of a film, are held against each other as a whole.
+  const std::size_t length =
+      std::min(std::max(least_still_frames, count(least_still_s)), frames.size());
   const double height = height_px(track, frames);
   const auto stretches = still_stretches(track, frames, length, height);
   if (stretches.empty()) {
-    return Error{Fault::not_a_film,
-                 fmt::format("the golfer is never still for {:.2f} s in the {} film", least_still_s,
-                             intake::name_of(track.view)),
-                 {},
-                 "start the film a second before the swing and hold the address"};
+    return no_address(track, fmt::format("the golfer is never still for {:.2f} s", least_still_s));
   }
-  const Stretch chosen = address_stretch(track, frames, stretches, height);
-  return summarise(track, std::span(frames).subspan(chosen.begin, chosen.end - chosen.begin));
+  const auto swings = swing_moments(track, frames, frame_rate_hz, height);
+  const auto chosen = address_stretch(track, frames, stretches, swings, height);
+  if (!chosen) return no_address(track, "the golfer is still only after the swing");
+  return summarise(track, part(frames, trimmed(track, frames, *chosen, length, height)));
 }
 
 }  // namespace rangecheck::motion

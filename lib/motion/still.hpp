@@ -14,10 +14,11 @@ namespace rangecheck::motion {
 
 /// A landmark averaged over a still window.
 struct StillPoint {
-  intake::ImagePoint at;        ///< median over the window
-  double jitter_u_px = 0;       ///< standard uncertainty of that median from frame-to-frame jitter
-  double confidence = 1;        ///< median of what the estimator gave
-  std::size_t frames = 0;       ///< in which it was seen
+  intake::ImagePoint at;   ///< median over the window
+  double jitter_u_px = 0;  ///< standard uncertainty of that median from frame-to-frame jitter,
+                           ///< along either axis; 0 for a single picture, which shows none
+  double confidence = 1;   ///< median of what the estimator gave
+  std::size_t frames = 0;  ///< in which it was seen
 };
 
 /// The estimator's own 3D idea of a landmark, averaged the same way. Camera axes, metres.
@@ -33,10 +34,12 @@ struct Still {
   std::vector<std::string> notes;
 };
 
-/// The still address: the last stretch before the first large movement in which no landmark of the
-/// trunk or legs moves more than jitter, at least 0.15 s (5 frames at 30 Hz; one frame when the film
-/// is a single picture). The start of the film is skipped while the estimator settles. An error when
-/// the golfer is never still.
+/// The still address: the last stretch before the swing in which trunk, legs and hands move no more
+/// than jitter, at least 0.15 s (5 frames at 30 Hz; a film of fewer frames is held still or not as
+/// a whole, and one or two pictures are taken as they are). The start of the film is skipped while
+/// the estimator settles; frames without a golfer are skipped. A stretch with both hands nearer the
+/// shoulders than the hips, or after the film's only swing, is no address. An error when the golfer
+/// is never still at address.
 Result<Still> still_address(const pose::Track& track, double frame_rate_hz);
 
 }  // namespace rangecheck::motion

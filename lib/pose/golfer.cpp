@@ -7,6 +7,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <span>
 
 namespace rangecheck::pose {
 namespace {
@@ -15,10 +16,19 @@ using intake::Person;
 
 /// A person may move this share of their own height from one sighting to the next and be the same.
 constexpr double most_step = 0.35;
+/// Nor do they shrink or grow by more: someone behind the golfer is smaller.
+constexpr double most_growth = 1.6;
 /// Of two chains of people, the second must be clearly smaller or shorter to be a bystander.
 constexpr double clear_margin = 0.75;
 /// Fewer landmarks than this are not a body: parts of someone, a hand, a ghost.
 constexpr int least_landmarks = 6;
+
+/// Toes this far below the heels, over height, are below them and not level: 9 mm, an estimator's
+/// error. A camera 1 m up at 3.5 m sees them 22 mm lower.
+constexpr double least_toes_below = 0.005;
+/// Hips and feet this far to the wrong side, over height, are no estimator's error: a third of the
+/// distance of the hips.
+constexpr double wrong_side = 0.04;
 
 /// Where a person is in the picture and how large.
 struct Body {
@@ -60,6 +70,11 @@ double step_between(const Body& a, const Body& b) {
   return std::hypot(a.x_px - b.x_px, a.y_px - b.y_px) / std::max(1.0, a.height_px);
 }
 
+double growth_between(const Body& a, const Body& b) {
+  const auto [small, large] = std::minmax(std::max(1.0, a.height_px), std::max(1.0, b.height_px));
+  return large / small;
+}
+
 /// Links each body of a frame to the nearest chain, nearest pairs first, or starts a new chain.
 void link_frame(std::vector<Chain>& chains, const std::vector<Body>& bodies, std::size_t frame,
                 std::size_t frames) {
@@ -71,7 +86,10 @@ void link_frame(std::vector<Chain>& chains, const std::vector<Body>& bodies, std
   for (std::size_t c = 0; c < chains.size(); ++c) {
     for (std::size_t b = 0; b < bodies.size(); ++b) {
       const double step = step_between(chains[c].last, bodies[b]);
-      if (bodies[b].landmarks >= least_landmarks && step < most_step) pairs.push_back({step, c, b});
+      if (bodies[b].landmarks >= least_landmarks && step < most_step &&
+          growth_between(chains[c].last, bodies[b]) < most_growth) {
+        pairs.push_back({step, c, b});
+      }
     }
   }
   std::sort(pairs.begin(), pairs.end(),
@@ -123,15 +141,34 @@ std::optional<double> lead_side_offset(const Person& person) {
   return sum / pairs / std::max(1.0, body_of(person).height_px);
 }
 
-/// Toes lower in the picture than heels: the person faces the camera (which looks down on feet).
-bool faces_camera(const Person& person) {
-  double down = 0;
+/// How far the toes are below the heels in the picture, over the person's height: positive when the
+/// person faces the camera, which looks down on feet. Nothing without feet.
+std::optional<double> toes_below_heels(const Person& person) {
+  double down_px = 0;
+  int feet = 0;
   for (const Side side : {Side::lead, Side::trail}) {
     const auto& toe = person.image[{side, Joint::big_toe}];
     const auto& heel = person.image[{side, Joint::heel}];
-    if (toe && heel) down += toe->at.y_px - heel->at.y_px;
+    if (!toe || !heel) continue;
+    down_px += toe->at.y_px - heel->at.y_px;
+    ++feet;
   }
-  return down >= 0;
+  if (feet == 0) return std::nullopt;
+  return down_px / feet / std::max(1.0, body_of(person).height_px);
+}
+
+/// Asked of the whole film, because a heel that lifts after the swing turns the answer round. Where
+/// no feet are seen, no.
+bool filmed_from_the_front(const Track& track) {
+  std::vector<double> down;
+  for (const TrackFrame& frame : track.frames) {
+    if (!frame.person) continue;
+    if (const auto each = toes_below_heels(*frame.person)) down.push_back(*each);
+  }
+  if (down.empty()) return false;
+  const auto middle = down.begin() + static_cast<std::ptrdiff_t>(down.size() / 2);
+  std::nth_element(down.begin(), middle, down.end());
+  return *middle > least_toes_below;
 }
 
 void exchange_sides(Person& person) {
@@ -145,11 +182,12 @@ void exchange_sides(Person& person) {
 /// looking down for the back of a head gives every pair the other way round: such frames are put
 /// right.
 void mend_sides(Track& track) {
+  if (!filmed_from_the_front(track)) return;
   std::size_t exchanged = 0;
   for (TrackFrame& frame : track.frames) {
     if (!frame.person) continue;
     const auto offset = lead_side_offset(*frame.person);
-    if (!offset || *offset > -0.04 || !faces_camera(*frame.person)) continue;
+    if (!offset || *offset > -wrong_side) continue;
     exchange_sides(*frame.person);
     ++exchanged;
   }
@@ -159,6 +197,81 @@ void mend_sides(Track& track) {
       "in {} of {} frames the estimator had taken the golfer's front for the back: left and right "
       "were put right",
       exchanged, track.frames.size()));
+}
+
+/// Middle height in the picture of those of `joints` that are seen; larger is lower.
+std::optional<double> height_of(const Person& person, std::span<const LandmarkId> joints) {
+  double sum_px = 0;
+  int seen = 0;
+  for (const LandmarkId id : joints) {
+    if (!person.image[id]) continue;
+    sum_px += person.image[id]->at.y_px;
+    ++seen;
+  }
+  if (seen == 0) return std::nullopt;
+  return sum_px / seen;
+}
+
+/// Head below hips or feet, or hips below feet: an estimator that took the body for its mirror
+/// image on the ground. No swing looks like that.
+bool upside_down(const Person& person) {
+  constexpr std::array head{centre(Joint::nose), lead(Joint::eye), trail(Joint::eye),
+                            lead(Joint::ear), trail(Joint::ear)};
+  constexpr std::array hips{lead(Joint::hip), trail(Joint::hip)};
+  constexpr std::array feet{lead(Joint::ankle), trail(Joint::ankle)};
+  const auto head_px = height_of(person, head), hips_px = height_of(person, hips),
+             feet_px = height_of(person, feet);
+  return (head_px && hips_px && *head_px > *hips_px) ||
+         (head_px && feet_px && *head_px > *feet_px) || (hips_px && feet_px && *hips_px > *feet_px);
+}
+
+/// Empties the frames in which the golfer is upside down; how many these were. Done after the
+/// golfer was chosen: a bystander must not win because the golfer's frames fell away.
+std::size_t drop_upside_down(Track& track) {
+  std::size_t dropped = 0;
+  for (TrackFrame& frame : track.frames) {
+    if (!frame.person || !upside_down(*frame.person)) continue;
+    frame.person.reset();
+    ++dropped;
+  }
+  return dropped;
+}
+
+Track track_of(const intake::FilmedView& view, const Chain& golfer) {
+  Track out;
+  out.view = view.view;
+  out.people_seen = 1;
+  for (std::size_t f = 0; f < view.film.frames.size(); ++f) {
+    const auto& frame = view.film.frames[f];
+    out.people_seen = std::max(out.people_seen, frame.people.size());
+    TrackFrame each{frame.number, frame.time, std::nullopt};
+    if (golfer.person[f] >= 0)
+      each.person = frame.people[static_cast<std::size_t>(golfer.person[f])];
+    out.frames.push_back(std::move(each));
+  }
+  return out;
+}
+
+/// Whether two chains are ever in the same frame: then they are two people for certain.
+bool together(const Chain& a, const Chain& b) {
+  for (std::size_t f = 0; f < a.person.size(); ++f)
+    if (a.person[f] >= 0 && b.person[f] >= 0) return true;
+  return false;
+}
+
+Error no_clear_golfer(std::string_view film_name, bool two_people) {
+  return two_people
+             ? Error{Fault::disagreement,
+                     fmt::format("two people in the {} film are as likely to be the golfer",
+                                 film_name),
+                     {},
+                     "film the golfer alone, or nearer than anyone else"}
+             : Error{Fault::disagreement,
+                     fmt::format("the {} film jumps from one place to another as if there were two "
+                                 "golfers",
+                                 film_name),
+                     {},
+                     "film one swing without a cut, with the whole body in the picture"};
 }
 
 }  // namespace
@@ -173,27 +286,24 @@ Result<Track> follow_golfer(const intake::FilmedView& view) {
                  "film the whole body against a plain background"};
   }
   if (chains.size() > 1 && chains[1].prominence() > clear_margin * chains[0].prominence()) {
-    return Error{Fault::disagreement,
-                 fmt::format("two people in the {} film are as likely to be the golfer", film_name),
-                 {},
-                 "film the golfer alone, or nearer than anyone else"};
+    return no_clear_golfer(film_name, together(chains[0], chains[1]));
   }
-  Track out;
-  out.view = view.view;
-  out.people_seen = 1;
-  for (std::size_t f = 0; f < view.film.frames.size(); ++f) {
-    const auto& frame = view.film.frames[f];
-    out.people_seen = std::max(out.people_seen, frame.people.size());
-    TrackFrame each{frame.number, frame.time, std::nullopt};
-    if (chains[0].person[f] >= 0) {
-      each.person = frame.people[static_cast<std::size_t>(chains[0].person[f])];
-    }
-    out.frames.push_back(std::move(each));
-  }
+  Track out = track_of(view, chains[0]);
   if (out.people_seen > 1) {
     out.notes.push_back(fmt::format(
         "up to {} people in a frame of the {} film: the largest one that stays was graded",
         out.people_seen, film_name));
+  }
+  if (const std::size_t dropped = drop_upside_down(out); dropped == chains[0].frames) {
+    return Error{
+        Fault::not_a_film,
+        fmt::format("the estimator has the golfer upside down all through the {} film", film_name),
+        {},
+        "film in better light against a plain background and read the film again"};
+  } else if (dropped > 0) {
+    out.notes.push_back(fmt::format(
+        "in {} of {} frames the estimator had the golfer upside down: they were left out", dropped,
+        out.frames.size()));
   }
   if (view.view == intake::View::face_on) mend_sides(out);
   return out;

@@ -12,7 +12,8 @@
 
 namespace rangecheck::pose {
 
-/// One frame of the golfer. `person` is empty where the golfer was not found.
+/// One frame of the golfer. `person` is empty where the golfer was not found, or was found upside
+/// down.
 struct TrackFrame {
   std::size_t number = 0;
   std::optional<Duration> time;
@@ -23,14 +24,15 @@ struct TrackFrame {
 struct Track {
   intake::View view = intake::View::face_on;
   std::vector<TrackFrame> frames;
-  std::size_t people_seen = 1;   ///< most people in any one frame
-  bool sides_exchanged = false;  ///< the estimator had taken front for back: pairs were put right
-  std::vector<std::string> notes;  ///< for the report: other people, mended sides
+  std::size_t people_seen = 1;     ///< most people in any one frame
+  bool sides_exchanged = false;    ///< the estimator had taken front for back: pairs were put right
+  std::vector<std::string> notes;  ///< for the report: other people, mended or dropped frames
 };
 
-/// Follows the golfer: people are linked from frame to frame by nearness of their bodies in units of
-/// their size, and the chain that is longest and largest wins. An error when no person, or when two
-/// people are as likely to be the golfer.
+/// Follows the golfer: people are linked from frame to frame by nearness of their bodies in units
+/// of their size, and the chain that is longest and largest wins. Frames that show the golfer
+/// upside down are left out. An error when no person, when two people are as likely to be the
+/// golfer, or when every frame is upside down.
 Result<Track> follow_golfer(const intake::FilmedView& view);
 
 }  // namespace rangecheck::pose
