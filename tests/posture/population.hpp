@@ -2,28 +2,24 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <string>
-#include <vector>
 
-#include "generator/drawn.hpp"
-#include "posture/address.hpp"
+#include "posture/evidence.hpp"
 
 namespace rangecheck::test {
-
-/// What the estimate of a made-up golfer's films is given: landmarks as detected, the marked ball,
-/// the stature (as stated: to 1 cm), no camera facts and no stick.
-posture::Evidence evidence_of(const samples::Drawn& drawn, std::uint64_t seed);
 
 /// How one measure did over a population. Angles in degrees, lengths in inches, ratios as they are.
 struct Performance {
   int tried = 0;  ///< the truth has a value
   int seen = 0;
   int covered = 0;           ///< of the seen: truth inside the stated 95 % interval
-  double error = 0;           ///< sum over the seen
+  double error = 0;          ///< sum over the seen
   double squared_error = 0;  ///< of the seen
   double uncertainty = 0;    ///< sum over the seen
 
+  double seen_share() const;
   double rms() const;
   double coverage() const;
   double mean_uncertainty() const;
@@ -33,16 +29,32 @@ struct Population {
   int golfers = 0;
   int refused = 0;                              ///< a finding refuses the posture, or there is none
   std::map<std::string, Performance> measures;  ///< by rule id
+
+  /// How `id` did; nought of everything when it was never tried.
+  Performance of(const std::string& id) const;
+  /// All measures together: only counts mean anything.
+  Performance all() const;
 };
 
 /// Which films are given.
 enum class Films { face_on, down_the_line, both };
 
-/// Draws golfers and cameras with seeds first…first+count−1 and holds every measure against the
-/// same rule at the true points.
-Population run_population(Films films, std::uint64_t first, int count);
+/// Adults of both families with iron, driver and wedge, and one junior in ten.
+samples::Options options_for(std::uint64_t seed, Films films);
 
-/// One line a measure: seen share, RMS error, mean stated u, coverage.
+/// Holds every measure of `posture` against the same rule at the true points.
+void hold(const Result<posture::Posture>& posture, const samples::Points& truth,
+          Population& population);
+
+/// Draws golfers and cameras with seeds first…first+count−1. `vary` may change what is drawn,
+/// `tell` what the estimate is told.
+struct Trial {
+  std::function<void(samples::Options&)> vary = {};
+  std::function<void(const samples::Drawn&, posture::Evidence&)> tell = {};
+};
+Population run_population(Films films, std::uint64_t first, int count, const Trial& trial = {});
+
+/// One line a measure: seen share, RMS error, mean error, mean stated u, coverage.
 std::string table(const Population& population);
 
 }  // namespace rangecheck::test

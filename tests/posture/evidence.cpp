@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+#include "posture/evidence.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "motion/still.hpp"
+#include "pose/golfer.hpp"
+
+namespace rangecheck::test {
+namespace {
+
+/// Of films that do not say it.
+constexpr double usual_frame_rate_hz = 30;
+
+intake::View view_of(samples::View view) {
+  return view == samples::View::face_on ? intake::View::face_on : intake::View::down_the_line;
+}
+
+intake::Person person_of(const samples::DetectedFrame& frame) {
+  intake::Person person;
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    const LandmarkId id = landmark_at(i);
+    if (const auto& point = frame.image[id]) {
+      person.image[id] = intake::Sighting{{point->at_px.x(), point->at_px.y()}, point->confidence};
+    }
+    if (const auto& point = frame.space[id]) {
+      person.space[id] = intake::SpatialSighting{point->at_m.x(), point->at_m.y(), point->at_m.z(),
+                                                 point->confidence};
+    }
+  }
+  return person;
+}
+
+}  // namespace
+
+intake::FilmedView film_of(const samples::FilmedTruth& truth) {
+  intake::FilmedView out;
+  out.view = view_of(truth.view);
+  out.film.image = intake::ImageSize{static_cast<double>(truth.camera.width_px),
+                                     static_cast<double>(truth.camera.height_px)};
+  for (const auto& frame : truth.frames) {
+    out.film.frames.push_back({out.film.frames.size(), std::nullopt, {person_of(frame)}});
+  }
+  out.ball = intake::ImagePoint{truth.marked.ball_px.x(), truth.marked.ball_px.y()};
+  return out;
+}
+
+std::optional<posture::ViewEvidence> evidence_of(const intake::FilmedView& film) {
+  const auto track = pose::follow_golfer(film);
+  if (!track) return std::nullopt;
+  auto still = motion::still_address(*track, film.frame_rate_hz.value_or(usual_frame_rate_hz));
+  if (!still) return std::nullopt;
+  return posture::ViewEvidence{.view = film.view,
+                               .estimator = film.film.estimator,
+                               .image = *film.film.image,
+                               .still = *std::move(still),
+                               .ball = film.ball,
+                               .target_line = film.target_line,
+                               .camera = film.camera};
+}
+
+posture::Evidence evidence_of(const samples::Drawn& drawn, std::uint64_t seed) {
+  posture::Evidence out;
+  const double stature_cm = drawn.golfer.body.stature_m * 100;
+  std::mt19937_64 stated(seed);
+  // People round, and some by more than they should.
+  const double off_cm = static_cast<double>(stated() % 5) - 2;
+  out.stature = Length::centimetres(std::round(stature_cm + off_cm));
+  for (const auto& truth : drawn.films) {
+    if (auto view = evidence_of(film_of(truth))) out.views.push_back(*std::move(view));
+  }
+  return out;
+}
+
+posture::Evidence evidence_of(const intake::Submission& submission) {
+  posture::Evidence out{.views = {},
+                        .stature = submission.golfer.stature,
+                        .foot = submission.golfer.foot,
+                        .same_swing = submission.same_swing};
+  for (const auto& film : submission.views) {
+    if (auto view = evidence_of(film)) out.views.push_back(*std::move(view));
+  }
+  return out;
+}
+
+bool refused(const Result<posture::Posture>& posture) {
+  return !posture || std::any_of(posture->findings.begin(), posture->findings.end(),
+                                 [](const auto& finding) { return finding.refuses; });
+}
+
+std::optional<double> truth_of(const measure::Rule& rule, const samples::Points& points) {
+  std::vector<measure::Point> given;
+  for (const LandmarkId id : rule.needs) {
+    if (!points.has(id)) return std::nullopt;
+    given.push_back(*points[id]);
+  }
+  return rule.measure(given);
+}
+
+double error_of(const measure::Measurement& measured, double truth_si) {
+  const double error = *measured.value - truth_si;
+  return measured.rule->dimension == Dimension::angle ? std::remainder(error, 2 * M_PI) : error;
+}
+
+double displayed(const measure::Rule& rule, double si) {
+  return in_unit({si, rule.dimension}, display_unit(rule.dimension));
+}
+
+}  // namespace rangecheck::test

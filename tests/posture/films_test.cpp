@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: MIT
+// Films of a real estimator with known joints (tests/films), from the folder to the verdict.
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "close.hpp"
+#include "grade/grade.hpp"
+#include "posture/population.hpp"
+
+namespace rangecheck {
+namespace {
+
+using test::Films;
+using test::Performance;
+using test::Population;
+
+const std::filesystem::path source = RANGECHECK_SOURCE_DIR;
+constexpr int film_count = 8;
+
+struct Known {
+  intake::Submission submission;
+  samples::Points points;  ///< true joints
+  std::map<std::string, double> measures;
+  std::string style;
+};
+
+/// "lead_bigtoe" → lead big toe. The films' figures have no little toes of their own.
+std::optional<LandmarkId> landmark_of(std::string name) {
+  Side side = Side::centre;
+  for (const auto& [prefix, of] : {std::pair{"lead_", Side::lead}, {"trail_", Side::trail}}) {
+    if (!name.starts_with(prefix)) continue;
+    side = of;
+    name.erase(0, std::string(prefix).size());
+  }
+  if (name == "bigtoe") name = "big_toe";
+  const auto joint = find_joint(name);
+  if (!joint) return std::nullopt;
+  return LandmarkId{side, *joint};
+}
+
+Known known(int number) {
+  const std::string id = fmt::format("address-0{}", number);
+  CAPTURE(id);
+  const auto folder = source / "tests" / "films" / id;
+  auto submission = intake::read_submission({id, {}, folder}, {});
+  REQUIRE(submission);
+  std::ifstream file(folder / "truth.json");
+  REQUIRE(file);
+  const auto truth = nlohmann::json::parse(file);
+  Known out{*std::move(submission), {}, truth["measures"], truth["style"]};
+  for (const auto& [name, at] : truth["joints_m"].items()) {
+    if (const auto landmark = landmark_of(name)) {
+      out.points[*landmark] = Eigen::Vector3d(at[0], at[1], at[2]);
+    }
+  }
+  return out;
+}
+
+posture::Evidence evidence_of(const Known& film, Films films) {
+  posture::Evidence out = test::evidence_of(film.submission);
+  REQUIRE(out.views.size() == 2);
+  const auto unwanted =
+      films == Films::face_on ? intake::View::down_the_line : intake::View::face_on;
+  if (films != Films::both) {
+    std::erase_if(out.views, [&](const auto& view) { return view.view == unwanted; });
+  }
+  return out;
+}
+
+Population run(Films films) {
+  Population out;
+  for (int i = 0; i < film_count; ++i) {
+    const Known film = known(i);
+    test::hold(posture::estimate_address(evidence_of(film, films)), film.points, out);
+  }
+  return out;
+}
+
+/// The measures that truth.json holds, by the rules' ids.
+constexpr std::pair<const char*, const char*> named[] = {
+    {"stance_width_in", "stance-width"},
+    {"lead_flare", "lead-foot-flare"},
+    {"trail_flare", "trail-foot-flare"},
+    {"lead_knee_flex", "lead-knee-flexion"},
+    {"trail_knee_flex", "trail-knee-flexion"},
+    {"lead_elbow_flex", "lead-elbow-flexion"},
+    {"trail_elbow_flex", "trail-elbow-flexion"},
+    {"toe_line", "stance-line"},
+    {"heel_line", "heel-line"},
+    {"knee_line", "knee-line-to-target"},
+    {"hip_line", "hip-line-to-target"},
+    {"shoulder_line", "shoulder-line-to-target"},
+    {"knee_vs_stance", "knee-line-to-stance"},
+    {"hip_vs_stance", "hip-line-to-stance"},
+    {"shoulder_vs_stance", "shoulder-line-to-stance"},
+    {"shoulder_tilt", "shoulder-tilt"},
+    {"forward_bend", "forward-bend"},
+    {"side_bend", "side-bend"},
+    {"hands_ahead_in", "hands-ahead-of-ball"},
+    {"trail_knee_inset_in", "trail-knee-inset"},
+};
+
+Performance of_named(const Population& population) {
+  Population only;
+  for (const auto& [key, id] : named) only.measures[id] = population.of(id);
+  return only.all();
+}
+
+/// Root mean square error, degrees or inches, that may not be exceeded: measured on these films,
+/// and a third on top.
+struct Limit {
+  const char* id;
+  double rms;
+};
+
+void check_limits(const Population& population, std::initializer_list<Limit> limits) {
+  for (const auto& [id, rms] : limits) {
+    const std::string rule = id;
+    CAPTURE(rule);
+    CHECK(population.of(rule).seen == film_count);
+    CHECK(population.of(rule).rms() <= rms);
+  }
+}
+
+/// Postures of which everything is known, for verdicts on the truth.
+posture::Posture true_posture(const samples::Points& points) {
+  posture::Posture out;
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    if (points.has(landmark_at(i))) out.landmarks.push_back(landmark_at(i));
+  }
+  const auto size = 3 * static_cast<Eigen::Index>(out.landmarks.size());
+  out.mean.resize(size);
+  for (std::size_t i = 0; i < out.landmarks.size(); ++i) {
+    out.mean.segment<3>(3 * static_cast<Eigen::Index>(i)) = *points[out.landmarks[i]];
+  }
+  out.evidenced = out.landmarks;
+  out.covariance = 1e-12 * Eigen::MatrixXd::Identity(size, size);
+  out.prior_covariance = Eigen::MatrixXd::Identity(size, size);
+  return out;
+}
+
+struct Verdicts {
+  int given = 0;         ///< low, inside or high, on checks whose truth has a verdict
+  int opposite = 0;      ///< low for high, or high for low
+  int wrongly_fine = 0;  ///< inside, the truth farther out than the fade
+  int wrongly_bad = 0;   ///< low or high, the truth inside
+  int unsure = 0;
+  std::string wrong;
+};
+
+void compare(const grade::CheckResult& said, const grade::CheckResult& truth, const Known& film,
+             Verdicts& out) {
+  using grade::Verdict;
+  if (said.check.subject != grade::Subject::measured || !truth.value_si) return;
+  const Verdict given = said.verdict, right = truth.verdict;
+  out.unsure += given == Verdict::unsure;
+  if (given != Verdict::low && given != Verdict::high && given != Verdict::inside) return;
+  ++out.given;
+  const bool opposite = (given == Verdict::low && right == Verdict::high) ||
+                        (given == Verdict::high && right == Verdict::low);
+  const bool wrongly_fine =
+      given == Verdict::inside &&
+      grade::distance_beyond(*truth.value_si, said.check.band) > said.check.fade_si;
+  const bool wrongly_bad = given != Verdict::inside && right == Verdict::inside;
+  out.opposite += opposite;
+  out.wrongly_fine += wrongly_fine;
+  out.wrongly_bad += wrongly_bad;
+  if (!opposite && !wrongly_fine && !wrongly_bad) return;
+  out.wrong += fmt::format("{}: {} is said to be {} at {:.3f} ({:.3f}), and is {:.3f}\n",
+                           film.submission.id, said.check.id, grade::name_of(given), *said.value_si,
+                           said.standard_uncertainty_si, *truth.value_si);
+}
+
+Verdicts verdicts(Films films) {
+  const auto profiles = grade::load_profiles(source / "profiles");
+  REQUIRE(profiles);
+  Verdicts out;
+  for (int i = 0; i < film_count; ++i) {
+    const Known film = known(i);
+    const auto profile = grade::choose_profile(*profiles, "7-iron", "full", film.style);
+    REQUIRE(profile);
+    const auto fitted = grade::fit_to_student(**profile, *profiles, film.submission.golfer);
+    REQUIRE(fitted);
+    const auto posture = posture::estimate_address(evidence_of(film, films));
+    REQUIRE(posture);
+    const auto said = grade::grade(*fitted, measure::measure_all(*posture), film.submission);
+    const auto truth =
+        grade::grade(*fitted, measure::measure_all(true_posture(film.points)), film.submission);
+    REQUIRE(said.results.size() == truth.results.size());
+    for (std::size_t k = 0; k < said.results.size(); ++k) {
+      REQUIRE(said.results[k].check.id == truth.results[k].check.id);
+      compare(said.results[k], truth.results[k], film, out);
+    }
+  }
+  MESSAGE(fmt::format("{} verdicts and {} unsure; {} opposite, {} wrongly fine, {} wrongly bad\n{}",
+                      out.given, out.unsure, out.opposite, out.wrongly_fine, out.wrongly_bad,
+                      out.wrong));
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("the films' rules and their truth say the same") {
+  // So that holding estimates against the rules at the true joints is holding them against
+  // measures.
+  for (int i = 0; i < film_count; ++i) {
+    const Known film = known(i);
+    for (const auto& [key, id] : named) {
+      const std::string rule_id = id;
+      CAPTURE(rule_id);
+      const auto& rule = *measure::find_rule(rule_id);
+      const auto value = test::truth_of(rule, film.points);
+      REQUIRE(value);
+      // Joints are given to 0.1 mm: half a degree between two hips 0.2 m apart, at most.
+      CHECK_CLOSE(test::displayed(rule, *value), film.measures.at(key), 0.1);
+    }
+  }
+}
+
+TEST_CASE("two real films: errors are small and intervals hold") {
+  const Population films = run(Films::both);
+  MESSAGE("both films\n" << test::table(films));
+  CHECK(films.refused == 0);
+  CHECK(of_named(films).seen >= 100);
+  CHECK(of_named(films).coverage() >= 0.9);
+  CHECK(films.all().coverage() >= 0.9);
+  check_limits(films, {{"stance-width", 0.7},
+                       {"trail-knee-inset", 0.4},
+                       {"lead-knee-inset", 0.4},
+                       {"trail-knee-flexion", 2.5},
+                       {"knee-line-to-stance", 5},
+                       {"hip-hinge", 2.5},
+                       {"hip-tilt", 2.2},
+                       {"forward-bend", 1.2},
+                       {"side-bend", 3},
+                       {"shoulder-tilt", 2.4},
+                       {"arm-hang", 0.9}});
+}
+
+TEST_CASE("one real film, face-on") {
+  const Population films = run(Films::face_on);
+  MESSAGE("face-on alone\n" << test::table(films));
+  CHECK(films.refused == 0);
+  CHECK(of_named(films).coverage() >= 0.9);
+  check_limits(films, {{"stance-width", 0.7},
+                       {"trail-knee-inset", 0.5},
+                       {"side-bend", 2.8},
+                       {"shoulder-tilt", 2.2}});
+  // What one film can't show it does not claim.
+  for (const auto* id : {"forward-bend", "lead-knee-flexion", "shoulder-line-to-stance"}) {
+    CHECK(films.of(id).seen == 0);
+  }
+}
+
+TEST_CASE("one real film, down the line") {
+  const Population films = run(Films::down_the_line);
+  MESSAGE("down-the-line alone\n" << test::table(films));
+  CHECK(films.refused == 0);
+  CHECK(of_named(films).coverage() >= 0.9);
+  check_limits(films, {{"stance-line", 4.5}, {"hip-hinge", 2.8}, {"forward-bend", 1}});
+  for (const auto* id : {"stance-width", "side-bend", "trail-knee-inset"}) {
+    CHECK(films.of(id).seen == 0);
+  }
+}
+
+TEST_CASE("verdicts on real films are not confidently wrong") {
+  for (const Films films : {Films::both, Films::face_on, Films::down_the_line}) {
+    const Verdicts said = verdicts(films);
+    CHECK(said.given >= 10);
+    CHECK(said.opposite == 0);
+    CHECK(said.wrongly_fine + said.wrongly_bad <= 0.03 * said.given);
+  }
+}
+
+}  // namespace rangecheck
