@@ -7,7 +7,7 @@ cd "$(dirname "$0")/.."
 . samples/prepare.sh
 
 install_missing
-build
+build rangecheck_app
 echo "== grade the sample inbox =="
 status=0
 build/apps/rangecheck/rangecheck grade samples/inbox --profiles profiles \

@@ -29,9 +29,9 @@ install_missing() {
   apt-get install -y -qq --no-install-recommends $missing >/dev/null
 }
 
-# Configures and builds Release in ./build.
+# Configures and builds Release in ./build: all of it, or the targets "$@".
 build() {
   echo "== build (Release, $(nproc) at a time) =="
   cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release
-  cmake --build build -j"$(nproc)"
+  cmake --build build -j"$(nproc)" ${1:+--target "$@"}
 }
