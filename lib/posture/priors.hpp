@@ -40,9 +40,9 @@ struct Segment {
 inline constexpr std::array<Segment, 14> segments{{
     {lead(Joint::hip), lead(Joint::knee), {0.243, 0.013}, Twin::equal},
     {lead(Joint::knee), lead(Joint::ankle), {0.247, 0.013}, Twin::equal},
-    {lead(Joint::shoulder), lead(Joint::elbow), {0.159, 0.014}, Twin::equal},
-    {lead(Joint::elbow), lead(Joint::wrist), {0.147, 0.014}, Twin::equal},
-    {lead(Joint::heel), lead(Joint::big_toe), {0.146, 0.009}, Twin::equal},
+    {lead(Joint::shoulder), lead(Joint::elbow), {0.163, 0.016}, Twin::equal},
+    {lead(Joint::elbow), lead(Joint::wrist), {0.150, 0.014}, Twin::equal},
+    {lead(Joint::heel), lead(Joint::big_toe), {0.149, 0.009}, Twin::equal},
     {lead(Joint::ear), lead(Joint::eye), {0.060, 0.008}, Twin::equal},
     {lead(Joint::eye), centre(Joint::nose), {0.036, 0.006}, Twin::equal},
     {lead(Joint::shoulder), lead(Joint::ear), {0.160, 0.025}, Twin::alike},
