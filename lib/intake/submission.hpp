@@ -87,8 +87,8 @@ struct Location {
 Result<std::vector<Location>> find_submissions(const std::filesystem::path& inbox);
 
 /// Why `name` can't be the id of a student or a submission, or nothing when it can: letters of any
-/// script, digits, spaces and . _ - only, starting with a letter or digit, not ending with a space
-/// or a dot, at most 100 bytes. Ids become names of files.
+/// script, digits, spaces and . _ - ( ) + , & ' only, starting with a letter or digit, not ending
+/// with a space or a dot, at most 100 bytes. Ids become names of files.
 std::optional<std::string> why_unsafe(std::string_view name);
 
 /// Reads and validates one submission whole, or says what is wrong with it. A student missing from

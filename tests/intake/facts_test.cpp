@@ -84,7 +84,8 @@ TEST_CASE("handedness and limits") {
 }
 
 TEST_CASE("ids become names of files") {
-  for (const char* good : {"s-0417", "Zoë 2026-03-14", "a", "7_iron.v2", "学生1"}) {
+  for (const char* good :
+       {"s-0417", "Zoë 2026-03-14", "a", "7_iron.v2", "学生1", "Jörg & O'Neil (2)"}) {
     CAPTURE(good);
     CHECK_FALSE(why_unsafe(good));
   }

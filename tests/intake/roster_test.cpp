@@ -60,7 +60,7 @@ TEST_CASE("a roster's faults are named with line and column") {
         "in, ft, m, cm, mm)");
   CHECK(roster_error("id,name\n\"s-1\",\"two\nlines\"\n../x,y\n") ==
         "roster.csv:4: id: \"../x\" can't be an id: it may have only letters, digits, spaces and . "
-        "_ -");
+        "_ - ( ) + , & '");
   CHECK(roster_error("id\ns-1\ns-1\n") == "roster.csv:3: id: \"s-1\" is in the roster twice");
   CHECK(roster_error("id,name\ns-1,Berg, Annie\n") ==
         "roster.csv:2: has more cells than the header has columns (put cells with commas into "

@@ -126,7 +126,7 @@ TEST_CASE("a manifest's faults are named with file, line, key and what to do") {
   CHECK(error_when("student: s-0417\n", "") == at + "1: student: is missing (add this key)");
   CHECK(error_when("student: s-0417", "student: ../../etc") ==
         at + "1: student: \"../../etc\" can't be a student's id: it may have only letters, digits, "
-             "spaces and . _ -");
+             "spaces and . _ - ( ) + , & '");
   CHECK(error_when("2026-03-14T18:22:00+02:00", "14.3.2026") ==
         at + "2: received: \"14.3.2026\" isn't a date or a date with a time (write it as "
              "2026-03-14T18:22:00+02:00)");
@@ -276,7 +276,7 @@ TEST_CASE("hostile names of submissions are refused before anything is opened") 
   CHECK(
       read.error().what ==
       "\"../x\" can't be the name of a submission: it may have only letters, digits, spaces and . "
-      "_ -");
+      "_ - ( ) + , & '");
   fs::create_directory(scratch.path / "a\nb");
   CHECK(to_string(read_submission({"a\nb", {}, scratch.path / "a\nb"}, {}).error()).find('\n') ==
         std::string::npos);
