@@ -10,6 +10,14 @@
 
 namespace rangecheck::test {
 
+/// Under sanitizers everything takes ten times as long: few golfers then, for sanity, and nothing
+/// is judged that needs many.
+#ifdef __SANITIZE_ADDRESS__
+inline constexpr bool many_golfers = false;
+#else
+inline constexpr bool many_golfers = true;
+#endif
+
 /// How one measure did over a population. Angles in degrees, lengths in inches, ratios as they are.
 struct Performance {
   int tried = 0;  ///< the truth has a value
