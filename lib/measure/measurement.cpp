@@ -99,6 +99,12 @@ std::vector<LandmarkId> without_evidence(const Rule& rule, const Posture& postur
   return out;
 }
 
+/// Only a film can show a point that nothing shows: facts narrow what is there.
+bool is_film(posture::Observation observation) {
+  return observation == posture::Observation::face_on_film ||
+         observation == posture::Observation::down_the_line_film;
+}
+
 /// Is this narrow enough to be called seen, and mostly from evidence?
 bool narrow_enough(const Rule& rule, double uncertainty, double prior_uncertainty) {
   return uncertainty <= rule.seen_limit_si && uncertainty <= prior_uncertainty / 2;
@@ -187,11 +193,11 @@ Measurement measure(const Rule& rule, const Posture& posture) {
     out.not_seen = NotSeen{too_wide(rule, out.standard_uncertainty),
                            remedy_of(rule, best, out.standard_uncertainty, out.prior_uncertainty)};
   } else {
-    const bool helps = narrow_enough(rule, best.uncertainty, out.prior_uncertainty);
-    out.not_seen =
-        NotSeen{fmt::format("nothing shows the {}", listed(hidden)),
-                helps && best.observation ? std::string(posture::advice(*best.observation))
-                                          : how_to_show(hidden.front())};
+    const bool film_helps = best.observation && is_film(*best.observation) &&
+                            narrow_enough(rule, best.uncertainty, out.prior_uncertainty);
+    out.not_seen = NotSeen{
+        fmt::format("nothing shows the {}", listed(hidden)),
+        film_helps ? std::string(posture::advice(*best.observation)) : how_to_show(hidden.front())};
   }
   return out;
 }

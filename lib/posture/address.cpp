@@ -46,7 +46,8 @@ std::vector<LandmarkId> evidenced_of(const Evidence& evidence, const Unknowns& u
   std::vector<LandmarkId> out;
   for (const LandmarkId id : unknowns.joints()) {
     for (const auto& view : evidence.views) {
-      if (view.still.points.has(id) || (id.joint == Joint::ball && view.ball)) {
+      if (view.still.points.has(id) || view.still.spatial.has(id) ||
+          (id.joint == Joint::ball && view.ball)) {
         out.push_back(id);
         break;
       }

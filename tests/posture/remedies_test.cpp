@@ -159,9 +159,8 @@ TEST_CASE("an estimator without feet shows no stance width") {
 }
 
 // Where no film shows a point, no fact about camera or golfer makes the value seen: the remedy must
-// be one that shows the point. Now "give the camera's focal length in pixels" comes up.
-TEST_CASE("the remedy for points that nothing shows is one that shows them" *
-          doctest::should_fail()) {
+// be one that shows the point.
+TEST_CASE("the remedy for points that nothing shows is one that shows them") {
   const auto fact = [](const std::string& remedy) {
     return std::ranges::any_of(std::array{Observation::focal_length, Observation::stature,
                                           Observation::shoe_size, Observation::target_stick},
