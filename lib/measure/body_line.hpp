@@ -32,8 +32,8 @@ inline constexpr WorkedExample stance_examples[] = {
     {open_on_closed, 90, 1e-9, "by construction: 45 deg open on a stance 45 deg closed"},
 };
 
-/// About 6 degrees; the hip joints lie so close together that two good films leave 6 to 7, still enough
-/// to tell an open line from a square one.
+/// About 6 degrees; the hip joints lie so close together that two good films leave 6 to 7, still
+/// enough to tell an open line from a square one.
 constexpr double seen_limit_si(Joint joint) {
   return Angle::degrees(joint == Joint::hip ? 7.5 : 6.0).in_radians();
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 
 #include "generator/drawn.hpp"
@@ -34,5 +35,8 @@ std::optional<double> truth_of(const measure::Rule& rule, const samples::Points&
 double error_of(const measure::Measurement& measured, double truth_si);
 /// SI as degrees, inches or the ratio that it is.
 double displayed(const measure::Rule& rule, double si);
+
+/// True joints as a truth file names them ("lead_knee": [x, y, z], metres, golfer frame).
+samples::Points points_of(const nlohmann::json& joints_m);
 
 }  // namespace rangecheck::test

@@ -27,20 +27,6 @@ struct Known {
   std::string style;
 };
 
-/// "lead_bigtoe" → lead big toe. The films' figures have no little toes of their own.
-std::optional<LandmarkId> landmark_of(std::string name) {
-  Side side = Side::centre;
-  for (const auto& [prefix, of] : {std::pair{"lead_", Side::lead}, {"trail_", Side::trail}}) {
-    if (!name.starts_with(prefix)) continue;
-    side = of;
-    name.erase(0, std::string(prefix).size());
-  }
-  if (name == "bigtoe") name = "big_toe";
-  const auto joint = find_joint(name);
-  if (!joint) return std::nullopt;
-  return LandmarkId{side, *joint};
-}
-
 Known known(int number) {
   const std::string id = fmt::format("address-0{}", number);
   CAPTURE(id);
@@ -51,11 +37,7 @@ Known known(int number) {
   REQUIRE(file);
   const auto truth = nlohmann::json::parse(file);
   Known out{*std::move(submission), {}, truth["measures"], truth["style"]};
-  for (const auto& [name, at] : truth["joints_m"].items()) {
-    if (const auto landmark = landmark_of(name)) {
-      out.points[*landmark] = Eigen::Vector3d(at[0], at[1], at[2]);
-    }
-  }
+  out.points = test::points_of(truth["joints_m"]);
   return out;
 }
 
