@@ -9,63 +9,20 @@
 
 #include "close.hpp"
 #include "measure/address.hpp"
+#include "truth.hpp"
 
 namespace rangecheck {
 namespace {
-
-struct Named {
-  const char* key;
-  const char* rule;
-  bool inches = false;
-};
-
-constexpr Named named[] = {
-    {"stance_width_in", "stance-width", true},
-    {"lead_flare", "lead-foot-flare"},
-    {"trail_flare", "trail-foot-flare"},
-    {"lead_knee_flex", "lead-knee-flexion"},
-    {"trail_knee_flex", "trail-knee-flexion"},
-    {"lead_elbow_flex", "lead-elbow-flexion"},
-    {"trail_elbow_flex", "trail-elbow-flexion"},
-    {"toe_line", "stance-line"},
-    {"heel_line", "heel-line"},
-    {"knee_line", "knee-line-to-target"},
-    {"hip_line", "hip-line-to-target"},
-    {"shoulder_line", "shoulder-line-to-target"},
-    {"knee_vs_stance", "knee-line-to-stance"},
-    {"hip_vs_stance", "hip-line-to-stance"},
-    {"shoulder_vs_stance", "shoulder-line-to-stance"},
-    {"shoulder_tilt", "shoulder-tilt"},
-    {"forward_bend", "forward-bend"},
-    {"side_bend", "side-bend"},
-    {"hands_ahead_in", "hands-ahead-of-ball", true},
-    {"trail_knee_inset_in", "trail-knee-inset", true},
-};
 
 // The files give joints to 0.1 mm and measures to 0.01 in or deg.
 const double rounding_u_m = 1e-4 / std::sqrt(12.0);
 constexpr double measure_rounding = 0.005;
 
-/// "lead_bigtoe" → lead big toe; a joint without a side is on the middle line.
-std::optional<LandmarkId> landmark_of(std::string name) {
-  Side side = Side::centre;
-  for (const auto& [prefix, of] : {std::pair{"lead_", Side::lead}, {"trail_", Side::trail}}) {
-    if (!name.starts_with(prefix)) continue;
-    side = of;
-    name.erase(0, std::string(prefix).size());
-  }
-  if (name == "bigtoe") name = "big_toe";
-  if (name == "smalltoe") name = "small_toe";
-  const auto joint = find_joint(name);
-  if (!joint) return std::nullopt;
-  return LandmarkId{side, *joint};
-}
-
 posture::Posture posture_of(const nlohmann::json& joints_m) {
   posture::Posture out;
   out.mean.resize(3 * static_cast<Eigen::Index>(joints_m.size()));
   for (const auto& [name, at] : joints_m.items()) {
-    const auto id = landmark_of(name);
+    const auto id = test::truth_landmark(name);
     REQUIRE(id);
     const auto row = 3 * static_cast<Eigen::Index>(out.landmarks.size());
     out.mean.segment<3>(row) << at[0].get<double>(), at[1].get<double>(), at[2].get<double>();
@@ -92,7 +49,7 @@ TEST_CASE("rules give the known measures of known joints") {
     posture.covariance = rounding_u_m * rounding_u_m *
                          Eigen::MatrixXd::Identity(posture.mean.size(), posture.mean.size());
     const std::string film = entry.path().filename().string();
-    for (const auto& [key, name, inches] : named) {
+    for (const auto& [key, name, inches] : test::truth_measures) {
       const std::string id = name;
       CAPTURE(film);
       CAPTURE(id);

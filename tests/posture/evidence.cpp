@@ -8,6 +8,7 @@
 
 #include "motion/still.hpp"
 #include "pose/golfer.hpp"
+#include "truth.hpp"
 
 namespace rangecheck::test {
 namespace {
@@ -32,20 +33,6 @@ intake::Person person_of(const samples::DetectedFrame& frame) {
     }
   }
   return person;
-}
-
-/// "lead_knee", "nose"; some truth files run the words of a joint together ("lead_bigtoe").
-std::optional<LandmarkId> landmark_of(std::string name) {
-  Side side = Side::centre;
-  for (const auto& [prefix, of] : {std::pair{"lead_", Side::lead}, {"trail_", Side::trail}}) {
-    if (!name.starts_with(prefix)) continue;
-    side = of;
-    name.erase(0, std::string(prefix).size());
-  }
-  if (name == "bigtoe") name = "big_toe";
-  const auto joint = find_joint(name);
-  if (!joint) return std::nullopt;
-  return LandmarkId{side, *joint};
 }
 
 }  // namespace
@@ -126,7 +113,7 @@ double displayed(const measure::Rule& rule, double si) {
 samples::Points points_of(const nlohmann::json& joints_m) {
   samples::Points out;
   for (const auto& [name, at] : joints_m.items()) {
-    if (const auto landmark = landmark_of(name)) {
+    if (const auto landmark = truth_landmark(name)) {
       out[*landmark] = Eigen::Vector3d(at[0], at[1], at[2]);
     }
   }

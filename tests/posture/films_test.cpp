@@ -9,6 +9,7 @@
 #include "close.hpp"
 #include "grade/grade.hpp"
 #include "posture/population.hpp"
+#include "truth.hpp"
 
 namespace rangecheck {
 namespace {
@@ -61,33 +62,11 @@ Population run(Films films) {
   return out;
 }
 
-/// The measures that truth.json holds, by the rules' ids.
-constexpr std::pair<const char*, const char*> named[] = {
-    {"stance_width_in", "stance-width"},
-    {"lead_flare", "lead-foot-flare"},
-    {"trail_flare", "trail-foot-flare"},
-    {"lead_knee_flex", "lead-knee-flexion"},
-    {"trail_knee_flex", "trail-knee-flexion"},
-    {"lead_elbow_flex", "lead-elbow-flexion"},
-    {"trail_elbow_flex", "trail-elbow-flexion"},
-    {"toe_line", "stance-line"},
-    {"heel_line", "heel-line"},
-    {"knee_line", "knee-line-to-target"},
-    {"hip_line", "hip-line-to-target"},
-    {"shoulder_line", "shoulder-line-to-target"},
-    {"knee_vs_stance", "knee-line-to-stance"},
-    {"hip_vs_stance", "hip-line-to-stance"},
-    {"shoulder_vs_stance", "shoulder-line-to-stance"},
-    {"shoulder_tilt", "shoulder-tilt"},
-    {"forward_bend", "forward-bend"},
-    {"side_bend", "side-bend"},
-    {"hands_ahead_in", "hands-ahead-of-ball"},
-    {"trail_knee_inset_in", "trail-knee-inset"},
-};
-
 Performance of_named(const Population& population) {
   Population only;
-  for (const auto& [key, id] : named) only.measures[id] = population.of(id);
+  for (const auto& each : test::truth_measures) {
+    only.measures[each.rule] = population.of(each.rule);
+  }
   return only.all();
 }
 
@@ -190,7 +169,7 @@ TEST_CASE("the films' rules and their truth say the same") {
   // measures.
   for (int i = 0; i < film_count; ++i) {
     const Known film = known(i);
-    for (const auto& [key, id] : named) {
+    for (const auto& [key, id, inches] : test::truth_measures) {
       const std::string rule_id = id;
       CAPTURE(rule_id);
       const auto& rule = *measure::find_rule(rule_id);
