@@ -177,7 +177,8 @@ std::string checks_block(const grade::Grade& grade, std::string_view length_unit
   return text + table_row("", "you", "wanted", "") + rows +
          paragraph(
              "The true value is within the ± of what is shown 95 times in 100. \"can't "
-             "tell\" means that this range reaches over the edge of what is wanted.");
+             "tell\" means that the films leave too much doubt about the side of the edge you are "
+             "on.");
 }
 
 /// A check that could not be judged, as the page says it.
