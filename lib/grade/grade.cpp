@@ -153,8 +153,10 @@ void note_unused(const intake::Submission& submission, Grade& grade) {
 }  // namespace
 
 Grade grade(const Fitted& fitted, std::span<const measure::Measurement> measured,
-            const intake::Submission& submission) {
+            const intake::Submission& submission,
+            std::span<const PositionNotFound> not_found) {
   Grade grade;
+  grade.not_found.assign(not_found.begin(), not_found.end());
   grade.profile_id = fitted.profile.id;
   grade.profile_title = fitted.profile.title;
   grade.notes = fitted.notes;

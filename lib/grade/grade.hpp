@@ -47,10 +47,26 @@ struct CheckResult {
   std::string category;        ///< "inside", "over", "outside", where the rule has any
 };
 
+/// How one position went, on its own.
+struct PositionGrade {
+  std::optional<Position> position;  ///< nothing: tempo and the rest of the whole swing
+  std::optional<double> percent;     ///< as of Grade, over this position's checks
+  double percent_uncertainty = 0;
+  double seen_share = 0;
+};
+
+/// A position that the profile has checks for and the films do not show.
+struct PositionNotFound {
+  Position position;
+  std::string reason, remedy;
+};
+
 struct Grade {
   std::string profile_id, profile_title;
-  std::vector<CheckResult> results;  ///< ground up
-  std::optional<double> percent;     ///< 0..100; nothing when too little was seen
+  std::vector<CheckResult> results;      ///< by position, then ground up
+  std::vector<PositionGrade> positions;  ///< those that were found, in order, then the whole swing
+  std::vector<PositionNotFound> not_found;  ///< their checks are neither seen nor missed
+  std::optional<double> percent;            ///< 0..100; nothing when too little was seen
   double percent_uncertainty = 0;
   double seen_share = 0;             ///< of the weight
   std::vector<std::size_t> work_on;  ///< indices into results: main first, at most
@@ -64,7 +80,9 @@ struct Grade {
 /// that it drives, directly or through others, and that is outside too). Severity is the distance
 /// beyond the band in fades, at most 2; 1 for words. A check that is surely inside hands nothing on
 /// along the chain. Before a check comes the most urgent outside check that drives it.
+/// Checks of a position in `not_found` are not_seen with its reason and count neither as seen nor
+/// as missed: the share of weight seen is of what the films could show.
 Grade grade(const Fitted& fitted, std::span<const measure::Measurement> measured,
-            const intake::Submission& submission);
+            const intake::Submission& submission, std::span<const PositionNotFound> not_found = {});
 
 }  // namespace rangecheck::grade

@@ -5,14 +5,17 @@
 
 #include <filesystem>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "base/position.hpp"
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "grade/band.hpp"
 #include "intake/submission.hpp"
+#include "measure/own_measure.hpp"
 
 namespace rangecheck::grade {
 
@@ -30,7 +33,11 @@ struct Words {
 
 /// A rule with a target.
 struct Check {
-  std::string id;  ///< of the rule, reading or observation
+  std::string id;    ///< unique: measure::check_id of rule and position, or the reading's or
+                     ///< observation's
+  std::string rule = {};  ///< id of the rule, reading or observation
+  /// Of a measured check: where in the swing; nothing for the whole swing (tempo).
+  std::optional<Position> position = Position::address;
   std::string title;
   Subject subject = Subject::measured;
   Dimension dimension = Dimension::angle;
@@ -64,14 +71,16 @@ struct ProfileSet {
   };
   std::map<std::string, BodyLimit> limits;    ///< "no deep knee flexion" → what changes
   std::map<std::string, BodyLimit> students;  ///< per-student overrides, by student id
+  /// The coaches' own measures, from measures.yaml.
+  std::vector<std::shared_ptr<const measure::OwnMeasure>> own_measures;
   std::string default_style = "neutral";
   std::string hash;  ///< of all files that went in, hex
 };
 
-/// Reads clubs.yaml, limits.yaml, students/*.yaml (each optional but clubs.yaml) and every other
-/// *.yaml in `folder`. Any fault is an error with file, line, key and nearest known key: unknown
-/// keys, unknown rules, bands of the wrong dimension, `drives` that loop, `extends` that loop or is
-/// missing.
+/// Reads clubs.yaml, limits.yaml, measures.yaml, students/*.yaml (each optional but clubs.yaml) and
+/// every other *.yaml in `folder`. Any fault is an error with file, line, key and nearest known
+/// key: unknown keys, unknown rules, bands of the wrong dimension, `drives` that loop, `extends`
+/// that loop or is missing.
 Result<ProfileSet> load_profiles(const std::filesystem::path& folder);
 
 /// The profile for this club, swing and style ("" = the default), or an error that names the

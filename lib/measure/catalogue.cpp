@@ -39,10 +39,24 @@ const Rule* find_rule(std::string_view id) {
 }
 
 std::string_view name_of(Region region) {
-  static constexpr std::array<std::string_view, 11> names = {
+  static constexpr std::array<std::string_view, 12> names = {
       "feet",  "knees", "hips", "spine", "shoulders", "arms",
-      "hands", "grip",  "head", "club",  "balance"};
+      "hands", "grip",  "head", "club",  "balance",   "timing"};
   return names[static_cast<std::size_t>(region)];
+}
+
+std::string_view name_of(Moment moment) {
+  const auto number = static_cast<std::size_t>(moment);
+  if (number < position_count) return title_of(static_cast<Position>(number));
+  static constexpr std::array<std::string_view, moment_count - position_count> peaks = {
+      "greatest speed of the pelvis' turn", "greatest speed of the chest's turn",
+      "greatest speed of the arms' turn", "greatest speed of the club's turn"};
+  return peaks[number - position_count];
+}
+
+std::string check_id(std::string_view rule, std::optional<Position> position) {
+  if (!position || *position == Position::address) return std::string(rule);
+  return std::string(id_of(*position)) + "/" + std::string(rule);
 }
 
 }  // namespace rangecheck::measure

@@ -202,9 +202,16 @@ Measurement measure(const Rule& rule, const Posture& posture) {
   return out;
 }
 
-std::vector<Measurement> measure_all(const Posture& posture) {
+std::vector<Measurement> measure_all(const Posture& posture, Position position,
+                                     std::span<const Rule* const> own) {
   std::vector<Measurement> out;
-  for (const Rule* rule : catalogue()) out.push_back(measure(*rule, posture));
+  for (const auto rules : {catalogue(), own}) {
+    for (const Rule* rule : rules) {
+      if (rule->is_timing() || !rule->at.has(position)) continue;
+      out.push_back(measure(*rule, posture));
+      out.back().position = position;
+    }
+  }
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/position.hpp"
 #include "base/quantity.hpp"
 #include "measure/propagation.hpp"
 #include "measure/rule.hpp"
@@ -29,6 +30,7 @@ struct NotSeen {
 /// reports must not show it as a result.
 struct Measurement {
   const Rule* rule = nullptr;
+  std::optional<Position> position = Position::address;  ///< nothing: of the whole swing
   std::optional<double> value;
   double standard_uncertainty = 0;
   double prior_uncertainty = 0;     ///< what prior knowledge alone would leave
@@ -42,8 +44,30 @@ struct Measurement {
 /// enough.
 Measurement measure(const Rule& rule, const posture::Posture& posture);
 
-/// All of the catalogue, in its order.
-std::vector<Measurement> measure_all(const posture::Posture& posture);
+/// "stance-width" at address, "top/shoulder-turn" at a later position, "tempo-ratio" of the whole
+/// swing: what profiles, results and tables call it.
+std::string check_id(std::string_view rule, std::optional<Position> position);
+
+/// Every rule of the catalogue and of `own` that is measured at `position`, in that order.
+std::vector<Measurement> measure_all(const posture::Posture& posture,
+                                     Position position = Position::address,
+                                     std::span<const Rule* const> own = {});
+
+/// When the moments of a swing were, seconds on one clock, with their covariance (s²). Moments that
+/// were not found are absent, with the reason.
+struct Timeline {
+  std::vector<Moment> moments;
+  Eigen::VectorXd time_s;
+  Eigen::MatrixXd covariance;
+  struct Absent {
+    Moment moment;
+    std::string reason, remedy;
+  };
+  std::vector<Absent> absent;
+};
+
+/// Every rule about times.
+std::vector<Measurement> measure_times(const Timeline& timeline);
 
 /// `rule` at the posture's mean with `covariance` (of all its points) in place of its own; for
 /// tests and remedies. Nothing when a point is absent or the value undefined.

@@ -10,6 +10,7 @@
 #include <span>
 #include <string_view>
 
+#include "base/position.hpp"
 #include "base/quantity.hpp"
 #include "base/skeleton.hpp"
 #include "posture/posture.hpp"
@@ -19,7 +20,20 @@ namespace rangecheck::measure {
 using posture::Point;
 
 /// From the ground up: the order of every table and report.
-enum class Region { feet, knees, hips, spine, shoulders, arms, hands, grip, head, club, balance };
+enum class Region {
+  feet,
+  knees,
+  hips,
+  spine,
+  shoulders,
+  arms,
+  hands,
+  grip,
+  head,
+  club,
+  balance,
+  timing
+};
 std::string_view name_of(Region region);
 
 /// A point of a worked example, metres in the golfer frame, in the order of the rule's needs.
@@ -34,12 +48,36 @@ struct WorkedExample {
   std::string_view source;  ///< "by construction", or a publication
 };
 
+struct Primitive;  // measure/own_measure.hpp
+
 /// Category names for a length or angle that people think of in words: value below `from` has the
 /// previous name. Used by inset (outside / over / inside).
 struct Category {
   double from_si;
   std::string_view name;
 };
+
+/// A moment that a rule about time may need: a position's, or that of a greatest rotation speed
+/// on the way down.
+enum class Moment {
+  address,
+  shaft_parallel_back,
+  lead_arm_parallel_back,
+  top,
+  lead_arm_parallel_down,
+  shaft_parallel_down,
+  impact,
+  shaft_parallel_through,
+  trail_arm_parallel_through,
+  finish,
+  pelvis_peak,
+  chest_peak,
+  arms_peak,
+  club_peak
+};
+inline constexpr std::size_t moment_count = 14;
+constexpr Moment moment_of(Position position) { return static_cast<Moment>(index_of(position)); }
+std::string_view name_of(Moment moment);
 
 /// One rule. All texts are static; `limit` is the standard uncertainty above which the value is not
 /// called seen (about 6° for lines and flexions, 1.5 in for lengths), in SI (rad, m, 1).
@@ -48,8 +86,8 @@ struct Rule {
   std::string_view title;
   Region region = Region::feet;
   Dimension dimension = Dimension::angle;
-  std::string_view sign;  ///< what zero and a positive value mean
-  std::span<const LandmarkId> needs;
+  std::string_view sign;              ///< what zero and a positive value mean
+  std::span<const LandmarkId> needs;  ///< at the position itself
   double seen_limit_si = 0;
   std::string_view limit;   ///< what this measure can't tell, in words
   std::string_view source;  ///< of the definition
@@ -59,6 +97,18 @@ struct Rule {
   /// True for an unsigned angle (0 = straight): it can't be negative and reads high near 0.
   bool magnitude = false;
   std::span<const Category> categories = {};
+  /// Where in the swing it is measured; none for a rule about times, which is of the whole swing.
+  Positions at = Positions::of(Position::address);
+  /// Points at address that it compares with: they follow `needs` in what `measure` gets.
+  std::span<const LandmarkId> address_needs = {};
+  /// A rule about times: the moments it needs, in the order in which `measure_times` gets them
+  /// (seconds, any origin), and its function in place of `measure`.
+  std::span<const Moment> moments = {};
+  std::optional<double> (*measure_times)(std::span<const double>) = nullptr;
+  /// A measure of a coach's own: evaluated by its primitive in place of `measure`.
+  const Primitive* primitive = nullptr;
+
+  bool is_timing() const { return !moments.empty(); }
 };
 
 /// Wraps `formula`, a function of one const std::array<Point, N>& that returns std::optional of
@@ -67,6 +117,27 @@ template <const auto& needs, auto formula>
 std::optional<double> from(std::span<const Point> points) {
   std::array<Point, std::size(needs)> given;
   for (std::size_t i = 0; i < given.size(); ++i) given[i] = points[i];
+  const auto value = formula(given);
+  if (!value) return std::nullopt;
+  return Quantity::of(*value).si;
+}
+
+/// The same for a rule that compares with address: the points of `needs`, then `address_needs`.
+template <const auto& needs, const auto& address_needs, auto formula>
+std::optional<double> from(std::span<const Point> points) {
+  std::array<Point, std::size(needs) + std::size(address_needs)> given;
+  for (std::size_t i = 0; i < given.size(); ++i) given[i] = points[i];
+  const auto value = formula(given);
+  if (!value) return std::nullopt;
+  return Quantity::of(*value).si;
+}
+
+/// The same for a rule about times: `formula` takes const std::array<double, N>& in seconds and
+/// returns std::optional of Duration or Ratio.
+template <const auto& moments, auto formula>
+std::optional<double> from_times(std::span<const double> times_s) {
+  std::array<double, std::size(moments)> given;
+  for (std::size_t i = 0; i < given.size(); ++i) given[i] = times_s[i];
   const auto value = formula(given);
   if (!value) return std::nullopt;
   return Quantity::of(*value).si;

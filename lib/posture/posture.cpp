@@ -5,10 +5,23 @@
 
 namespace rangecheck::posture {
 
-std::optional<std::size_t> Posture::find(LandmarkId id) const {
+namespace {
+
+std::optional<std::size_t> index_in(const std::vector<LandmarkId>& landmarks, LandmarkId id) {
   const auto at = std::find(landmarks.begin(), landmarks.end(), id);
   if (at == landmarks.end()) return std::nullopt;
   return static_cast<std::size_t>(at - landmarks.begin());
+}
+
+}  // namespace
+
+std::optional<std::size_t> Posture::find(LandmarkId id) const { return index_in(landmarks, id); }
+
+std::optional<std::size_t> Posture::find_at_address(LandmarkId id) const {
+  if (address_landmarks.empty()) return find(id);
+  const auto at = index_in(address_landmarks, id);
+  if (!at) return std::nullopt;
+  return landmarks.size() + *at;
 }
 
 std::optional<Point> Posture::point(LandmarkId id) const {

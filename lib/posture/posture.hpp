@@ -63,11 +63,14 @@ std::string_view advice(Observation observation);
 
 /// Where the points are and how sure that is.
 ///
-/// `mean` stacks the points of `landmarks` (3 numbers each, metres, golfer frame). All covariances
-/// are of `mean`, m². `prior_covariance` is what prior knowledge alone would leave at the same
-/// place; `covariance_with[i]` is what would remain had `missing[i]` been observed too.
+/// `mean` stacks the points of `landmarks` (3 numbers each, metres, golfer frame), and after them,
+/// at a later position, those of `address_landmarks`: the same golfer at address, so that what has
+/// changed since can be measured with what both estimates share. All covariances are of `mean`, m².
+/// `prior_covariance` is what prior knowledge alone would leave at the same place;
+/// `covariance_with[i]` is what would remain had `missing[i]` been observed too.
 struct Posture {
   std::vector<LandmarkId> landmarks;
+  std::vector<LandmarkId> address_landmarks;  ///< empty at address itself
   Eigen::VectorXd mean;
   Eigen::MatrixXd covariance;
   Eigen::MatrixXd prior_covariance;
@@ -84,6 +87,9 @@ struct Posture {
 
   /// Index into `landmarks` (times 3 for `mean`), or nothing.
   std::optional<std::size_t> find(LandmarkId id) const;
+  /// Index of the point at address, counted on from `landmarks`, or nothing. At address itself the
+  /// same as `find`.
+  std::optional<std::size_t> find_at_address(LandmarkId id) const;
   /// The point, or nothing when the posture does not have it.
   std::optional<Point> point(LandmarkId id) const;
 };

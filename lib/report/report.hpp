@@ -17,11 +17,22 @@
 
 namespace rangecheck::report {
 
+/// When a film passed a position.
+struct PositionSeen {
+  Position position;
+  intake::View view;
+  double time_s = 0;  ///< from the film's first frame, real time
+  double standard_uncertainty_s = 0;
+  std::size_t frame = 0;  ///< nearest, as the landmark file numbers it
+  bool from_club = false;
+};
+
 /// Everything known about one submission that could be graded.
 struct Graded {
   std::string submission;  ///< id: folder or common stem
   std::string student, name, received, club, swing;
-  std::vector<measure::Measurement> measured;  ///< whole catalogue
+  std::vector<measure::Measurement> measured;  ///< whole catalogue, position by position
+  std::vector<PositionSeen> positions;         ///< by position, then film
   grade::Grade grade;
   std::vector<posture::Finding> findings;  ///< about the film and the facts
   std::vector<std::string> notes;  ///< about the films, from finding and following the golfer

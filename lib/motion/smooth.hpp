@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// Landmark tracks made fit to measure.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/skeleton.hpp"
+#include "base/units.hpp"
+#include "motion/clock.hpp"
+#include "pose/golfer.hpp"
+
+namespace rangecheck::motion {
+
+/// A landmark at one moment of a moving film.
+struct InstantPoint {
+  intake::ImagePoint at;  ///< smoothed, pixels
+  intake::ImagePoint velocity_px_s;
+  double jitter_u_px = 0;  ///< standard uncertainty of `at` along either axis from what the filter
+                           ///< took away, after smoothing
+  double confidence = 1;   ///< interpolated, of what the estimator gave
+  bool filled = false;     ///< lies in a gap that was filled
+};
+
+/// All landmarks at one moment; those in a gap too long to fill are absent.
+struct Instant {
+  LandmarkMap<InstantPoint> points;
+  Duration time;                  ///< of the film's clock
+  Duration standard_uncertainty;  ///< of the moment's own time
+};
+
+/// One landmark through the film on an even clock. Where `known` is false x and y mean nothing.
+struct Series {
+  std::vector<double> x_px, y_px;  ///< filtered
+  std::vector<double> confidence;
+  enum class State : unsigned char { missing, filled, seen };
+  std::vector<State> state;
+  double noise_px = 0;   ///< standard deviation of what the filter took away, along one axis
+  double cutoff_hz = 0;  ///< larger of the two axes'; 0 when the film is too short to filter
+};
+
+struct SmoothTrack {
+  double start_s = 0, step_s = 0;  ///< the even clock
+  std::size_t samples = 0;
+  LandmarkMap<Series> landmarks;
+  std::vector<std::string> notes;  ///< outliers taken out, gaps filled, for people
+
+  double time_s(std::size_t sample) const { return start_s + step_s * static_cast<double>(sample); }
+  double end_s() const { return samples == 0 ? start_s : time_s(samples - 1); }
+  /// Positions by cubic interpolation, velocities from central differences. Outside the film or in
+  /// a gap a landmark is absent.
+  Instant at(Duration time, Duration standard_uncertainty = {}) const;
+};
+
+/// Gaps up to this long are filled (cubic in time); longer ones stay missing. A fast arm turns by
+/// 20 degrees in it. Common practice, no source.
+inline constexpr double longest_filled_gap_s = 0.07;
+
+/// Puts every landmark on an even clock (the film's usual step), takes outliers out (Hampel), fills
+/// short gaps and filters each axis by a zero-lag 4th-order Butterworth low-pass whose cut-off
+/// comes from residual analysis, within [4 Hz, 0.45 × the film's rate]: fast parts of a swing have
+/// much above the 6 Hz that suits walking.
+SmoothTrack smooth(const pose::Track& track, const Clock& clock);
+
+}  // namespace rangecheck::motion
