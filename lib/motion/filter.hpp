@@ -3,7 +3,7 @@
 #pragma once
 
 #include <array>
-#include <optional>
+#include <cstddef>
 #include <span>
 #include <vector>
 
@@ -22,7 +22,8 @@ Biquad butterworth_2(double cutoff);
 /// `filter` forward, then backward: no lag, twice the order (a 4th-order response from
 /// butterworth_2; pass `dual_pass_cutoff` of the wanted cut-off). Ends are extended by odd
 /// reflection of 3 × 3 samples and the filter starts in its steady state, as usual for such
-/// filters. Fewer samples than that are returned as they are.
+/// filters. Fewer than `least_filtered` samples are returned as they are.
+inline constexpr std::size_t least_filtered = 10;
 std::vector<double> forward_backward(const Biquad& filter, std::span<const double> samples);
 
 /// The single-pass cut-off with which a forward-backward pass of butterworth_2 has its 3 dB point
@@ -31,14 +32,25 @@ std::vector<double> forward_backward(const Biquad& filter, std::span<const doubl
 /// half-cycles a sample, at most 0.99.
 double dual_pass_cutoff(double cutoff_hz, double rate_hz);
 
+/// What `forward_backward` leaves of white noise, over what went in: the root of the sum of its
+/// squared impulse response.
+double noise_gain(const Biquad& filter);
+
 /// Residual analysis (Winter 2009, 2.2.4.5, from memory): the root mean square of what the filter
 /// takes away, over cut-offs; a straight line through its right-hand part, where only noise is
 /// left, meets the axis at the noise's size; the cut-off is where the residual first falls to it.
+/// That part is taken to be cut-offs from 0.25 to 0.4 of the rate. Too few samples to filter give
+/// the highest cut-off, 0.45 of the rate, and no noise.
 struct ResidualAnalysis {
   double cutoff_hz = 0;
   double noise = 0;  ///< intercept of the line: root mean square of the noise, unit of the samples
 };
 ResidualAnalysis residual_analysis(std::span<const double> samples, double rate_hz);
+
+/// The middle one, or the mean of the middle two; 0 of none.
+double median(std::vector<double> values);
+/// A normal distribution's standard deviation over its median absolute deviation.
+inline constexpr double deviation_over_mad = 1.4826;
 
 /// Which samples are outliers: farther from the median of the 2·reach + 1 around them than
 /// `times` × 1.4826 × their median absolute deviation, but at least `floor` (Hampel 1974).

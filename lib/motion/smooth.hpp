@@ -34,9 +34,10 @@ struct Instant {
 struct Series {
   std::vector<double> x_px, y_px;  ///< filtered
   std::vector<double> confidence;
+  std::vector<double> u_px;  ///< standard uncertainty along either axis from noise and filling
   enum class State : unsigned char { missing, filled, seen };
   std::vector<State> state;
-  double noise_px = 0;   ///< standard deviation of what the filter took away, along one axis
+  double noise_px = 0;   ///< standard deviation of the raw points' noise along one axis
   double cutoff_hz = 0;  ///< larger of the two axes'; 0 when the film is too short to filter
 };
 

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <span>
 
+#include "motion/filter.hpp"
+
 namespace rangecheck::motion {
 namespace {
 
@@ -36,19 +38,12 @@ constexpr double swing_span_s = 0.1;
 
 constexpr std::array body{Joint::shoulder, Joint::hip, Joint::knee, Joint::ankle, Joint::wrist};
 
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  if (values.size() % 2 == 1) return *middle;
-  return (*middle + *std::max_element(values.begin(), middle)) / 2;
-}
-
-/// 1.4826 × median absolute deviation: a standard deviation that a few wild frames can't move.
+/// A standard deviation that a few wild frames can't move.
 double robust_spread(const std::vector<double>& values) {
   const double centre = median(values);
   std::vector<double> away;
   for (double value : values) away.push_back(std::abs(value - centre));
-  return 1.4826 * median(std::move(away));
+  return deviation_over_mad * median(std::move(away));
 }
 
 /// Frames of the track in which the golfer is there, by index into the track.

@@ -1,0 +1,250 @@
+// SPDX-License-Identifier: MIT
+#include "motion/smooth.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+
+#include "motion/filter.hpp"
+#include "motion/raw.hpp"
+
+namespace rangecheck::motion {
+namespace {
+
+using State = Series::State;
+
+/// No cut-off is lower, so that the hands' path through impact comes out whole: see smooth.hpp.
+constexpr double lowest_cutoff_hz = 10;
+constexpr double highest_cutoff = 0.45;
+/// The part of a film over which the cut-off is chosen: that with the most movement. Over a whole
+/// film still stretches would choose it.
+constexpr double moving_part_s = 1;
+constexpr std::size_t least_moving_part = 20;
+/// An outlier lies off its neighbours' cubic by at least this share of the golfer's height, 5 cm:
+/// hands at impact, 30 frames a second, lie off by 1 to 2 cm.
+constexpr double outlier_floor = 0.03;
+/// Steps between frames up to this many usual ones are no gap.
+constexpr double no_gap = 1.5;
+/// A moment nearer to a frame than this share of a step is the frame's.
+constexpr double on_frame = 1e-3;
+
+/// Median over frames of how far the landmarks reach from top to bottom.
+double height_px(const pose::Track& track) {
+  std::vector<double> heights;
+  for (const auto& frame : track.frames) {
+    if (!frame.person) continue;
+    std::optional<double> top, bottom;
+    for (const auto& point : frame.person->image.values()) {
+      if (!point) continue;
+      top = std::min(top.value_or(point->at.y_px), point->at.y_px);
+      bottom = std::max(bottom.value_or(point->at.y_px), point->at.y_px);
+    }
+    if (top) heights.push_back(*bottom - *top);
+  }
+  return median(std::move(heights));
+}
+
+/// A value between raw samples, of one axis.
+struct Between {
+  double value_px = 0;
+  double u_px = 0;  ///< what the interpolation adds, without the samples' noise
+};
+
+/// Between samples `next` − 1 and `next`: the cubic through two on either side, or straight where
+/// there are not two. Its uncertainty is half of what the cubic differs from the straight line.
+Between between(const Raw& raw, const std::vector<double>& samples, std::size_t next, double at_s) {
+  const double share = (at_s - raw.time_s[next - 1]) / (raw.time_s[next] - raw.time_s[next - 1]);
+  const double straight = samples[next - 1] + share * (samples[next] - samples[next - 1]);
+  if (next < 2 || next + 1 >= samples.size()) return {straight, 0};
+  const auto weights = cubic_weights(
+      {raw.time_s[next - 2], raw.time_s[next - 1], raw.time_s[next], raw.time_s[next + 1]}, at_s);
+  double cubic = 0;
+  for (std::size_t k = 0; k < weights.size(); ++k) cubic += weights[k] * samples[next - 2 + k];
+  return {cubic, std::abs(cubic - straight) / 2};
+}
+
+/// Puts a landmark on the even clock, unfiltered; `u_px` is what filling adds.
+Series resampled(const Raw& raw, double step_s, std::size_t count) {
+  Series out;
+  for (auto* values : {&out.x_px, &out.y_px, &out.confidence, &out.u_px}) values->resize(count);
+  out.state.resize(count, State::missing);
+  std::size_t next = 0;  // the first raw sample after the moment
+  for (std::size_t k = 0; k < count; ++k) {
+    const double at_s = step_s * static_cast<double>(k);
+    while (next < raw.count() && raw.time_s[next] <= at_s + on_frame * step_s) ++next;
+    if (next == 0) continue;
+    if (at_s - raw.time_s[next - 1] <= on_frame * step_s) {
+      out.x_px[k] = raw.x_px[next - 1];
+      out.y_px[k] = raw.y_px[next - 1];
+      out.confidence[k] = raw.confidence[next - 1];
+      out.state[k] = State::seen;
+      continue;
+    }
+    if (next == raw.count()) break;
+    const double apart_s = raw.time_s[next] - raw.time_s[next - 1];
+    const bool gap = apart_s > no_gap * step_s;
+    if (gap && apart_s - step_s > longest_filled_gap_s) continue;
+    const auto x = between(raw, raw.x_px, next, at_s), y = between(raw, raw.y_px, next, at_s);
+    const double share = (at_s - raw.time_s[next - 1]) / apart_s;
+    out.x_px[k] = x.value_px;
+    out.y_px[k] = y.value_px;
+    out.u_px[k] = gap ? std::hypot(x.u_px, y.u_px) : 0;
+    out.confidence[k] =
+        raw.confidence[next - 1] + share * (raw.confidence[next] - raw.confidence[next - 1]);
+    out.state[k] = gap ? State::filled : State::seen;
+  }
+  return out;
+}
+
+/// First and one past the last of a run of samples that are not missing.
+struct Run {
+  std::size_t first = 0, end = 0;
+  std::size_t count() const { return end - first; }
+};
+
+std::vector<Run> runs_of(const std::vector<State>& state) {
+  std::vector<Run> out;
+  for (std::size_t k = 0; k < state.size(); ++k) {
+    if (state[k] == State::missing) continue;
+    if (out.empty() || out.back().end != k) out.push_back({k, k});
+    out.back().end = k + 1;
+  }
+  return out;
+}
+
+std::span<const double> part(const std::vector<double>& values, Run run) {
+  return std::span(values).subspan(run.first, run.count());
+}
+
+/// The part of `run`, of `count` samples at most, over which the landmark moves most.
+Run most_moving(const Series& series, Run run, std::size_t count) {
+  if (run.count() <= count) return run;
+  std::vector<double> way{0};
+  for (std::size_t k = run.first + 1; k < run.end; ++k)
+    way.push_back(way.back() + std::hypot(series.x_px[k] - series.x_px[k - 1],
+                                          series.y_px[k] - series.y_px[k - 1]));
+  std::size_t best = 0;
+  for (std::size_t i = 0; i + count <= way.size(); ++i)
+    if (way[i + count - 1] - way[i] > way[best + count - 1] - way[best]) best = i;
+  return {run.first + best, run.first + best + count};
+}
+
+/// The larger of what the two axes ask for.
+double cutoff_of(const Series& series, const std::vector<Run>& runs, double rate_hz) {
+  const auto longest = std::max_element(runs.begin(), runs.end(),
+                                        [](Run a, Run b) { return a.count() < b.count(); });
+  const auto moving =
+      std::max(least_moving_part, static_cast<std::size_t>(std::lround(moving_part_s * rate_hz)));
+  const Run run = most_moving(series, *longest, moving);
+  const double asked = std::max(residual_analysis(part(series.x_px, run), rate_hz).cutoff_hz,
+                                residual_analysis(part(series.y_px, run), rate_hz).cutoff_hz);
+  return std::min(std::max(asked, lowest_cutoff_hz), highest_cutoff * rate_hz);
+}
+
+/// Filters one run; `u_px` becomes the uncertainty of what comes out.
+void filter_run(Series& series, Run run, const Biquad& filter, double reach) {
+  for (auto* axis : {&series.x_px, &series.y_px}) {
+    const auto smooth = forward_backward(filter, part(*axis, run));
+    std::copy(smooth.begin(), smooth.end(), axis->begin() + static_cast<std::ptrdiff_t>(run.first));
+  }
+  const double gain = noise_gain(filter);
+  for (std::size_t k = run.first; k < run.end; ++k) {
+    // At its ends the run is held by the last sample, noise and all.
+    const double to_end = static_cast<double>(std::min(k - run.first, run.end - 1 - k));
+    const double here = 1 + (gain - 1) * std::min(1.0, to_end / reach);
+    series.u_px[k] = std::hypot(here * series.noise_px, series.u_px[k]);
+  }
+}
+
+Series smooth_one(const Raw& raw, double step_s, std::size_t count) {
+  Series out = resampled(raw, step_s, count);
+  out.noise_px = noise_px(raw, step_s);
+  const auto runs = runs_of(out.state);
+  if (runs.empty()) return out;
+  const double rate_hz = 1 / step_s;
+  const double cutoff_hz = cutoff_of(out, runs, rate_hz);
+  const auto filter = butterworth_2(dual_pass_cutoff(cutoff_hz, rate_hz));
+  for (const Run run : runs) {
+    const bool long_enough = run.count() >= least_filtered;
+    if (long_enough) out.cutoff_hz = cutoff_hz;
+    filter_run(out, run, long_enough ? filter : Biquad{}, rate_hz / cutoff_hz / 2);
+  }
+  return out;
+}
+
+/// What a cubic with slopes from central differences says between two samples.
+struct Curve {
+  double value = 0, slope = 0;  ///< slope over one step
+};
+
+Curve curve(const std::vector<double>& samples, const std::vector<State>& state, std::size_t k,
+            double share) {
+  const auto known = [&](std::size_t i) { return i < state.size() && state[i] != State::missing; };
+  const double from = samples[k], to = samples[k + 1];
+  const double slope_from = k > 0 && known(k - 1) ? (to - samples[k - 1]) / 2 : to - from;
+  const double slope_to = known(k + 2) ? (samples[k + 2] - from) / 2 : to - from;
+  const double t = share, t2 = t * t, t3 = t2 * t;
+  return {(2 * t3 - 3 * t2 + 1) * from + (t3 - 2 * t2 + t) * slope_from + (3 * t2 - 2 * t3) * to +
+              (t3 - t2) * slope_to,
+          (6 * t2 - 6 * t) * (from - to) + (3 * t2 - 4 * t + 1) * slope_from +
+              (3 * t2 - 2 * t) * slope_to};
+}
+
+/// Between samples k and k + 1; both known.
+InstantPoint point_at(const Series& series, std::size_t k, double share, double step_s) {
+  const Curve x = curve(series.x_px, series.state, k, share);
+  const Curve y = curve(series.y_px, series.state, k, share);
+  const auto straight = [&](const std::vector<double>& of) {
+    return of[k] + share * (of[k + 1] - of[k]);
+  };
+  return {.at = {x.value, y.value},
+          .velocity_px_s = {x.slope / step_s, y.slope / step_s},
+          .jitter_u_px = straight(series.u_px),
+          .confidence = straight(series.confidence),
+          .filled = (share < 1 && series.state[k] == State::filled) ||
+                    (share > 0 && series.state[k + 1] == State::filled)};
+}
+
+}  // namespace
+
+Instant SmoothTrack::at(Duration time, Duration standard_uncertainty) const {
+  Instant out{.points = {}, .time = time, .standard_uncertainty = standard_uncertainty};
+  const double place = samples < 2 ? 0 : (time.in_seconds() - start_s) / step_s;
+  if (samples < 2 || !(place >= -on_frame) || place > static_cast<double>(samples - 1) + on_frame) {
+    return out;
+  }
+  const auto k = std::min(static_cast<std::size_t>(std::max(place, 0.0)), samples - 2);
+  const double share = std::clamp(place - static_cast<double>(k), 0.0, 1.0);
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    const auto& series = landmarks.values()[i];
+    if (!series || series->state[k] == State::missing || series->state[k + 1] == State::missing)
+      continue;
+    out.points.values()[i] = point_at(*series, k, share, step_s);
+  }
+  return out;
+}
+
+SmoothTrack smooth(const pose::Track& track, const Clock& clock) {
+  SmoothTrack out;
+  out.step_s = clock.step_s;
+  if (track.frames.empty()) return out;
+  out.samples = 1 + static_cast<std::size_t>(clock.time_s.back() / clock.step_s + on_frame);
+  const double floor_px = outlier_floor * height_px(track);
+  std::size_t taken = 0, filled = 0;
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    Raw raw = raw_of(track, clock, i);
+    if (raw.count() == 0) continue;
+    taken += take_outliers_out(raw, clock.step_s, floor_px);
+    auto& series = out.landmarks.values()[i].emplace(smooth_one(raw, out.step_s, out.samples));
+    filled += static_cast<std::size_t>(
+        std::count(series.state.begin(), series.state.end(), State::filled));
+  }
+  if (taken > 0)
+    out.notes.push_back(fmt::format("{} single points far off their path left out", taken));
+  if (filled > 0) out.notes.push_back(fmt::format("{} missing points filled in", filled));
+  return out;
+}
+
+}  // namespace rangecheck::motion
