@@ -12,10 +12,12 @@ namespace {
 /// Samples this many times farther off than those around them are outliers; three is usual
 /// (Pearson, Proc. IEEE 2002, from memory), but a swing's noise is not all alike.
 constexpr double outlier_times = 5;
-/// Over which the usual distance is taken, to either side.
-constexpr double outlier_reach_s = 0.25;
-constexpr std::size_t outlier_reach = 5;
+/// Samples to either side over which the usual distance is taken: each outlier makes five far off,
+/// and they must stay fewer than half.
+constexpr std::size_t outlier_reach = 15;
 constexpr int outlier_rounds = 4;
+/// Samples to either side over which noise is taken: hidden hands are far noisier for a while.
+constexpr std::size_t noise_reach = 7;
 /// Neighbours may be this many steps apart on average, so that no cubic spans a long gap.
 constexpr double widest_step = 1.6;
 
@@ -85,13 +87,11 @@ std::array<double, 4> cubic_weights(const std::array<double, 4>& time_s, double 
 
 std::size_t take_outliers_out(Raw& raw, double step_s, double floor_px) {
   const std::size_t before = raw.count();
-  const auto reach =
-      std::max(outlier_reach, static_cast<std::size_t>(std::lround(outlier_reach_s / step_s)));
   for (int round = 0; round < outlier_rounds; ++round) {
     const auto off_x = off_its_neighbours(raw.time_s, raw.x_px, step_s);
     const auto off_y = off_its_neighbours(raw.time_s, raw.y_px, step_s);
-    const auto wild_x = outliers(off_x, reach, outlier_times, floor_px);
-    const auto wild_y = outliers(off_y, reach, outlier_times, floor_px);
+    const auto wild_x = outliers(off_x, outlier_reach, outlier_times, floor_px);
+    const auto wild_y = outliers(off_y, outlier_reach, outlier_times, floor_px);
     std::vector<bool> wild(raw.count());
     std::vector<double> off(raw.count());
     for (std::size_t i = 0; i < raw.count(); ++i) {
@@ -105,13 +105,26 @@ std::size_t take_outliers_out(Raw& raw, double step_s, double floor_px) {
   return before - raw.count();
 }
 
-double noise_px(const Raw& raw, double step_s) {
-  std::vector<double> away;
-  for (const auto* axis : {&raw.x_px, &raw.y_px}) {
-    const auto off = off_its_neighbours(raw.time_s, *axis, step_s);
-    for (std::size_t i = 2; i + 2 < off.size(); ++i) away.push_back(std::abs(off[i]));
+Noise noise_of(const Raw& raw, double step_s) {
+  const auto off_x = off_its_neighbours(raw.time_s, raw.x_px, step_s);
+  const auto off_y = off_its_neighbours(raw.time_s, raw.y_px, step_s);
+  const auto spread = [&](std::size_t first, std::size_t end) {
+    std::vector<double> away;
+    for (std::size_t i = std::max<std::size_t>(first, 2); i < std::min(end, raw.count() - 2); ++i) {
+      away.push_back(std::abs(off_x[i]));
+      away.push_back(std::abs(off_y[i]));
+    }
+    return deviation_over_mad * median(std::move(away));
+  };
+  Noise out;
+  out.here_px.resize(raw.count());
+  if (raw.count() < 5) return out;
+  out.usual_px = spread(0, raw.count());
+  for (std::size_t i = 0; i < raw.count(); ++i) {
+    const std::size_t first = i - std::min(i, noise_reach);
+    out.here_px[i] = std::max(out.usual_px, spread(first, i + noise_reach + 1));
   }
-  return deviation_over_mad * median(std::move(away));
+  return out;
 }
 
 }  // namespace rangecheck::motion

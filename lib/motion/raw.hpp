@@ -28,7 +28,12 @@ std::array<double, 4> cubic_weights(const std::array<double, 4>& time_s, double 
 std::size_t take_outliers_out(Raw& raw, double step_s, double floor_px);
 
 /// Standard deviation of the samples' noise along one axis, from how they lie about the cubics
-/// through their neighbours; 0 for fewer than five samples.
-double noise_px(const Raw& raw, double step_s);
+/// through their neighbours. All 0 for fewer than five samples.
+struct Noise {
+  double usual_px = 0;          ///< over the whole film
+  std::vector<double> here_px;  ///< around each sample, no less than the usual
+};
+
+Noise noise_of(const Raw& raw, double step_s);
 
 }  // namespace rangecheck::motion

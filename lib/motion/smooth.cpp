@@ -16,7 +16,7 @@ namespace {
 using State = Series::State;
 
 /// No cut-off is lower, so that the hands' path through impact comes out whole: see smooth.hpp.
-constexpr double lowest_cutoff_hz = 10;
+constexpr double lowest_cutoff_hz = 12;
 constexpr double highest_cutoff = 0.45;
 /// The part of a film over which the cut-off is chosen: that with the most movement. Over a whole
 /// film still stretches would choose it.
@@ -65,9 +65,17 @@ Between between(const Raw& raw, const std::vector<double>& samples, std::size_t 
   return {cubic, std::abs(cubic - straight) / 2};
 }
 
-/// Puts a landmark on the even clock, unfiltered; `u_px` is what filling adds.
-Series resampled(const Raw& raw, double step_s, std::size_t count) {
+/// A landmark on the even clock, unfiltered. `u_px` is what filling adds.
+struct Resampled {
+  Series series;
+  std::vector<double> noise_px;  ///< of the raw points about each sample
+};
+
+Resampled resampled(const Raw& raw, double step_s, std::size_t count) {
+  const Noise noise = noise_of(raw, step_s);
   Series out;
+  std::vector<double> noise_px(count);
+  out.noise_px = noise.usual_px;
   for (auto* values : {&out.x_px, &out.y_px, &out.confidence, &out.u_px}) values->resize(count);
   out.state.resize(count, State::missing);
   std::size_t next = 0;  // the first raw sample after the moment
@@ -75,6 +83,7 @@ Series resampled(const Raw& raw, double step_s, std::size_t count) {
     const double at_s = step_s * static_cast<double>(k);
     while (next < raw.count() && raw.time_s[next] <= at_s + on_frame * step_s) ++next;
     if (next == 0) continue;
+    noise_px[k] = noise.here_px[next - 1];
     if (at_s - raw.time_s[next - 1] <= on_frame * step_s) {
       out.x_px[k] = raw.x_px[next - 1];
       out.y_px[k] = raw.y_px[next - 1];
@@ -95,7 +104,7 @@ Series resampled(const Raw& raw, double step_s, std::size_t count) {
         raw.confidence[next - 1] + share * (raw.confidence[next] - raw.confidence[next - 1]);
     out.state[k] = gap ? State::filled : State::seen;
   }
-  return out;
+  return {std::move(out), std::move(noise_px)};
 }
 
 /// First and one past the last of a run of samples that are not missing.
@@ -144,7 +153,8 @@ double cutoff_of(const Series& series, const std::vector<Run>& runs, double rate
 }
 
 /// Filters one run; `u_px` becomes the uncertainty of what comes out.
-void filter_run(Series& series, Run run, const Biquad& filter, double reach) {
+void filter_run(Resampled& of, Run run, const Biquad& filter, double reach) {
+  auto& [series, noise_px] = of;
   for (auto* axis : {&series.x_px, &series.y_px}) {
     const auto smooth = forward_backward(filter, part(*axis, run));
     std::copy(smooth.begin(), smooth.end(), axis->begin() + static_cast<std::ptrdiff_t>(run.first));
@@ -154,24 +164,23 @@ void filter_run(Series& series, Run run, const Biquad& filter, double reach) {
     // At its ends the run is held by the last sample, noise and all.
     const double to_end = static_cast<double>(std::min(k - run.first, run.end - 1 - k));
     const double here = 1 + (gain - 1) * std::min(1.0, to_end / reach);
-    series.u_px[k] = std::hypot(here * series.noise_px, series.u_px[k]);
+    series.u_px[k] = std::hypot(here * noise_px[k], series.u_px[k]);
   }
 }
 
 Series smooth_one(const Raw& raw, double step_s, std::size_t count) {
-  Series out = resampled(raw, step_s, count);
-  out.noise_px = noise_px(raw, step_s);
-  const auto runs = runs_of(out.state);
-  if (runs.empty()) return out;
+  Resampled out = resampled(raw, step_s, count);
+  const auto runs = runs_of(out.series.state);
+  if (runs.empty()) return std::move(out.series);
   const double rate_hz = 1 / step_s;
-  const double cutoff_hz = cutoff_of(out, runs, rate_hz);
+  const double cutoff_hz = cutoff_of(out.series, runs, rate_hz);
   const auto filter = butterworth_2(dual_pass_cutoff(cutoff_hz, rate_hz));
   for (const Run run : runs) {
     const bool long_enough = run.count() >= least_filtered;
-    if (long_enough) out.cutoff_hz = cutoff_hz;
+    if (long_enough) out.series.cutoff_hz = cutoff_hz;
     filter_run(out, run, long_enough ? filter : Biquad{}, rate_hz / cutoff_hz / 2);
   }
-  return out;
+  return std::move(out.series);
 }
 
 /// What a cubic with slopes from central differences says between two samples.
