@@ -4,15 +4,14 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
-#include <cstdio>
 #include <random>
 #include <sstream>
 
 #include "close.hpp"
-#include "intake/fixture.hpp"
 #include "posture/formulas.hpp"
 #include "posture/problem.hpp"
 #include "posture/unknowns.hpp"
+#include "second_route.hpp"
 
 namespace rangecheck::posture {
 namespace {
@@ -100,24 +99,6 @@ std::string matrix_of(const Picture& picture) {
   return out;
 }
 
-/// Standard output of two_views.py for `lines`, or nothing when its libraries are not there.
-std::optional<std::string> by_another_library(const std::string& lines) {
-  const intake::Scratch scratch;
-  scratch.write("views.txt", lines);
-  const std::string command = "/usr/bin/python3 " RANGECHECK_SOURCE_DIR
-                              "/tests/posture/two_views.py < '" +
-                              (scratch.path / "views.txt").string() + "' 2>/dev/null";
-  std::FILE* pipe = ::popen(command.c_str(), "r");
-  if (pipe == nullptr) return std::nullopt;
-  std::string out;
-  for (int c = std::fgetc(pipe); c != EOF; c = std::fgetc(pipe)) out += static_cast<char>(c);
-  const int status = ::pclose(pipe);
-  const int exit_code = (status >> 8) & 0xff;
-  if (exit_code == 77 || exit_code == 127) return std::nullopt;
-  REQUIRE(exit_code == 0);
-  return out;
-}
-
 }  // namespace
 
 TEST_CASE("two pictures of a point give the printed place") {
@@ -172,7 +153,7 @@ TEST_CASE("two films of a point give what another library gives") {
     const Problem problem = triangulation(films, 4);
     solved.emplace_back(solve(problem, solve(problem, look_at).state).state);
   }
-  const auto answer = by_another_library(lines);
+  const auto answer = test::by_another_library("posture/two_views.py", lines);
   if (!answer) {
     MESSAGE("skipped: /usr/bin/python3 has no numpy and scipy");
     return;
