@@ -24,8 +24,8 @@ constexpr std::size_t most_repeats = 4;
 constexpr double lost_a_frame = 1.5, uneven = 0.25;
 /// Stamps of which more than this share stand still are too coarse to tell frames apart.
 constexpr double too_coarse = 0.1;
-/// A film's time is at most this many frames' worth, each frame in the file counted `sparsest`
-/// times: numbers that jump about are names of pictures and no count.
+/// A film of n frames is at most `sparsest` × n + `always_fine` steps long: numbers that jump
+/// farther are names of pictures and no count.
 constexpr double sparsest = 20, always_fine = 15000;
 
 bool same_picture(const pose::TrackFrame& a, const pose::TrackFrame& b) {
@@ -54,6 +54,11 @@ std::vector<bool> repeats(const std::vector<pose::TrackFrame>& frames) {
   return out;
 }
 
+/// A film is at most this many steps long for so many frames.
+double most_steps(std::size_t frames) {
+  return sparsest * static_cast<double>(frames) + always_fine;
+}
+
 /// Frame numbers where they count, else places in the file.
 std::vector<double> counts_of(const std::vector<pose::TrackFrame>& frames) {
   std::vector<double> out;
@@ -63,8 +68,7 @@ std::vector<double> counts_of(const std::vector<pose::TrackFrame>& frames) {
     rising = rising && (out.empty() || count > out.back());
     out.push_back(count);
   }
-  const double most = sparsest * static_cast<double>(frames.size()) + always_fine;
-  if (rising && !out.empty() && out.back() <= most) return out;
+  if (rising && !out.empty() && out.back() <= most_steps(frames.size())) return out;
   for (std::size_t i = 0; i < out.size(); ++i) out[i] = static_cast<double>(i);
   return out;
 }
@@ -90,19 +94,29 @@ std::vector<double> stamps_of(const std::vector<pose::TrackFrame>& frames) {
   return out;
 }
 
+Error at_frame(std::size_t frame, std::string what, std::string remedy) {
+  Error out{Fault::bad_value, std::move(what), {}, std::move(remedy)};
+  out.where.frame = frame;
+  return out;
+}
+
 /// What is wrong with stamps, if anything.
 std::optional<Error> fault_of(const std::vector<double>& stamp_s, const pose::Track& track) {
+  std::vector<double> steps_s;
   for (std::size_t i = 1; i < stamp_s.size(); ++i) {
-    if (stamp_s[i] >= stamp_s[i - 1]) continue;
-    Error error{
-        Fault::bad_value,
-        fmt::format("the time stamps of the {} film go backward", intake::name_of(track.view)),
-        {},
-        "write each frame's time in seconds from the start of the film"};
-    error.where.frame = i;
-    return error;
+    steps_s.push_back(stamp_s[i] - stamp_s[i - 1]);
+    if (steps_s.back() >= 0) continue;
+    return at_frame(
+        i, fmt::format("the time stamps of the {} film go backward", intake::name_of(track.view)),
+        "write each frame's time in seconds from the start of the film");
   }
-  return std::nullopt;
+  const double usual_s = median(steps_s);
+  if (usual_s <= 0 || stamp_s.back() / usual_s <= most_steps(stamp_s.size())) return std::nullopt;
+  const auto longest = std::max_element(steps_s.begin(), steps_s.end());
+  return at_frame(static_cast<std::size_t>(longest - steps_s.begin()) + 1,
+                  fmt::format("the time stamps of the {} film have a gap of {:.4g} s",
+                              intake::name_of(track.view), *longest),
+                  "send the film in one piece");
 }
 
 /// Time between two frames of the film, by its stamps: of one count, and of one new picture.
