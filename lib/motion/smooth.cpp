@@ -28,7 +28,7 @@ constexpr double outlier_floor = 0.03;
 /// Steps between frames up to this many usual ones are no gap.
 constexpr double no_gap = 1.5;
 /// A moment nearer to a frame than this share of a step is the frame's.
-constexpr double on_frame = 1e-3;
+constexpr double on_frame = 1e-6;
 
 /// Median over frames of how far the landmarks reach from top to bottom.
 double height_px(const pose::Track& track) {
@@ -183,17 +183,27 @@ Series smooth_one(const Raw& raw, double step_s, std::size_t count) {
   return std::move(out.series);
 }
 
-/// What a cubic with slopes from central differences says between two samples.
+bool known(const Series& series, std::size_t k) {
+  return k < series.state.size() && series.state[k] != State::missing;
+}
+
+/// Central difference over one step; to the one side where the other has no sample.
+double slope_at(const Series& series, const std::vector<double>& axis, std::size_t k) {
+  const bool before = k > 0 && known(series, k - 1), after = known(series, k + 1);
+  if (!before && !after) return 0;
+  const std::size_t from = before ? k - 1 : k, to = after ? k + 1 : k;
+  return (axis[to] - axis[from]) / static_cast<double>(to - from);
+}
+
 struct Curve {
   double value = 0, slope = 0;  ///< slope over one step
 };
 
-Curve curve(const std::vector<double>& samples, const std::vector<State>& state, std::size_t k,
-            double share) {
-  const auto known = [&](std::size_t i) { return i < state.size() && state[i] != State::missing; };
-  const double from = samples[k], to = samples[k + 1];
-  const double slope_from = k > 0 && known(k - 1) ? (to - samples[k - 1]) / 2 : to - from;
-  const double slope_to = known(k + 2) ? (samples[k + 2] - from) / 2 : to - from;
+/// The cubic that has both samples' places and slopes.
+Curve curve(const Series& series, const std::vector<double>& axis, std::size_t k, double share) {
+  const double from = axis[k], slope_from = slope_at(series, axis, k);
+  if (share == 0) return {from, slope_from};
+  const double to = axis[k + 1], slope_to = slope_at(series, axis, k + 1);
   const double t = share, t2 = t * t, t3 = t2 * t;
   return {(2 * t3 - 3 * t2 + 1) * from + (t3 - 2 * t2 + t) * slope_from + (3 * t2 - 2 * t3) * to +
               (t3 - t2) * slope_to,
@@ -201,36 +211,37 @@ Curve curve(const std::vector<double>& samples, const std::vector<State>& state,
               (3 * t2 - 2 * t) * slope_to};
 }
 
-/// Between samples k and k + 1; both known.
-InstantPoint point_at(const Series& series, std::size_t k, double share, double step_s) {
-  const Curve x = curve(series.x_px, series.state, k, share);
-  const Curve y = curve(series.y_px, series.state, k, share);
+/// At sample k, or `share` of the way to the next.
+std::optional<InstantPoint> point_at(const Series& series, std::size_t k, double share,
+                                     double step_s) {
+  const std::size_t next = share > 0 ? k + 1 : k;
+  if (!known(series, k) || !known(series, next)) return std::nullopt;
+  const Curve x = curve(series, series.x_px, k, share), y = curve(series, series.y_px, k, share);
   const auto straight = [&](const std::vector<double>& of) {
-    return of[k] + share * (of[k + 1] - of[k]);
+    return of[k] + share * (of[next] - of[k]);
   };
-  return {.at = {x.value, y.value},
-          .velocity_px_s = {x.slope / step_s, y.slope / step_s},
-          .jitter_u_px = straight(series.u_px),
-          .confidence = straight(series.confidence),
-          .filled = (share < 1 && series.state[k] == State::filled) ||
-                    (share > 0 && series.state[k + 1] == State::filled)};
+  return InstantPoint{
+      .at = {x.value, y.value},
+      .velocity_px_s = {x.slope / step_s, y.slope / step_s},
+      .jitter_u_px = straight(series.u_px),
+      .confidence = straight(series.confidence),
+      .filled = series.state[k] == State::filled || series.state[next] == State::filled};
 }
 
 }  // namespace
 
 Instant SmoothTrack::at(Duration time, Duration standard_uncertainty) const {
   Instant out{.points = {}, .time = time, .standard_uncertainty = standard_uncertainty};
-  const double place = samples < 2 ? 0 : (time.in_seconds() - start_s) / step_s;
-  if (samples < 2 || !(place >= -on_frame) || place > static_cast<double>(samples - 1) + on_frame) {
-    return out;
-  }
-  const auto k = std::min(static_cast<std::size_t>(std::max(place, 0.0)), samples - 2);
-  const double share = std::clamp(place - static_cast<double>(k), 0.0, 1.0);
+  const double place = samples == 0 ? -1 : (time.in_seconds() - start_s) / step_s;
+  if (!(place >= -on_frame && place <= static_cast<double>(samples - 1) + on_frame)) return out;
+  const double nearest = std::round(place);
+  const bool on_sample = std::abs(place - nearest) <= on_frame;
+  const double before = on_sample ? nearest : std::floor(place);
+  const double share = on_sample ? 0 : place - before;
   for (std::size_t i = 0; i < landmark_count; ++i) {
     const auto& series = landmarks.values()[i];
-    if (!series || series->state[k] == State::missing || series->state[k + 1] == State::missing)
-      continue;
-    out.points.values()[i] = point_at(*series, k, share, step_s);
+    if (!series) continue;
+    out.points.values()[i] = point_at(*series, static_cast<std::size_t>(before), share, step_s);
   }
   return out;
 }
@@ -250,9 +261,11 @@ SmoothTrack smooth(const pose::Track& track, const Clock& clock) {
     filled += static_cast<std::size_t>(
         std::count(series.state.begin(), series.state.end(), State::filled));
   }
+  const auto points = [](std::size_t count) { return count == 1 ? "point" : "points"; };
   if (taken > 0)
-    out.notes.push_back(fmt::format("{} single points far off their path left out", taken));
-  if (filled > 0) out.notes.push_back(fmt::format("{} missing points filled in", filled));
+    out.notes.push_back(fmt::format("{} {} far off their path left out", taken, points(taken)));
+  if (filled > 0)
+    out.notes.push_back(fmt::format("{} missing {} filled in", filled, points(filled)));
   return out;
 }
 
