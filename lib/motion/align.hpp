@@ -20,10 +20,11 @@ struct Alignment {
   std::vector<std::string> notes;
 };
 
-/// Compares the times between the positions that both films show: equal within their uncertainties
-/// (chi-square, 5 %) they can be one swing. `said_same` is the manifest's word; where the films
-/// contradict it they are taken as two swings and a note says so. Without the manifest's word they
-/// are two swings however alike: a golfer repeats a tempo to a few hundredths of a second.
+/// Compares the times between the positions that both films show, three at least: equal within
+/// their uncertainties (chi-square, 5 %) they can be one swing. `said_same` is the manifest's word;
+/// where the films contradict it they are taken as two swings and a note says so. Without the
+/// manifest's word they are two swings however alike: a golfer repeats a tempo to a few hundredths
+/// of a second.
 Alignment align(const Swing& first, const Swing& second, bool said_same);
 
 /// The moment of `to` that shows the same phase of the swing as `time` of `from`: straight between
