@@ -23,7 +23,7 @@ constexpr double highest_cutoff = 0.45;
 constexpr double moving_part_s = 1;
 constexpr std::size_t least_moving_part = 20;
 /// An outlier lies off its neighbours' cubic by at least this share of the golfer's height, 5 cm:
-/// hands at impact, 30 frames a second, lie off by 1 to 2 cm.
+/// hands at impact lie off by 1 to 2 cm at 30 frames a second.
 constexpr double outlier_floor = 0.03;
 /// Steps between frames up to this many usual ones are no gap.
 constexpr double no_gap = 1.5;
