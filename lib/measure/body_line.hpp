@@ -38,10 +38,16 @@ constexpr double seen_limit_si(Joint joint) {
   return Angle::degrees(joint == Joint::hip ? 7.5 : 6.0).in_radians();
 }
 
+/// Going through, lines are held against the target line: the feet have left theirs.
+inline constexpr Positions going_through =
+    Positions::of(Position::address) |
+    Positions::from(Position::lead_arm_parallel_down, Position::finish);
+
 /// The line's angle to the target line. The caller gives the words.
 template <Joint joint>
 constexpr Rule to_target(std::string_view id, std::string_view title, Region region,
-                         std::string_view limit, std::string_view source) {
+                         std::string_view limit, std::string_view source,
+                         Positions at = Positions::of(Position::address)) {
   return {
       .id = id,
       .title = title,
@@ -54,6 +60,7 @@ constexpr Rule to_target(std::string_view id, std::string_view title, Region reg
       .source = source,
       .examples = target_examples,
       .measure = from<needs_to_target<joint>, line_to_target>,
+      .at = at,
   };
 }
 

@@ -44,14 +44,16 @@ inline std::optional<Angle> direction(double opposite, double adjacent) {
   return Angle::radians(std::atan2(opposite, adjacent));
 }
 
+/// The angle between two directions, 0..180°. Any frame.
+inline std::optional<Angle> angle_between(const Point& a, const Point& b) {
+  if (a.norm() < coincident_m || b.norm() < coincident_m) return std::nullopt;
+  // atan2, not acos: acos loses half its digits near 0 and 180°.
+  return Angle::radians(std::atan2(a.cross(b).norm(), a.dot(b)));
+}
+
 /// 180° minus the angle at `joint` between `a` and `b`: 0 straight, never negative. Any frame.
 inline std::optional<Angle> flexion(const Point& a, const Point& joint, const Point& b) {
-  const Point first = a - joint;
-  const Point second = b - joint;
-  if (first.norm() < coincident_m || second.norm() < coincident_m) return std::nullopt;
-  // atan2, not acos: acos loses half its digits near a straight joint.
-  return Angle::radians(std::numbers::pi -
-                        std::atan2(first.cross(second).norm(), first.dot(second)));
+  return angle_between(joint - a, b - joint);
 }
 
 /// Line from the trail to the lead point, seen from above, against the target line: open positive

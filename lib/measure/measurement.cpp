@@ -4,6 +4,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
+
+#include "measure/own_measure.hpp"
 
 namespace rangecheck::measure {
 namespace {
@@ -13,34 +16,49 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 using posture::Posture;
 
+/// A point that a rule lacks: now, or only the same point at address.
+struct Lack {
+  LandmarkId id;
+  bool only_at_address = false;
+};
+
 /// Where each coordinate of the points a rule needs is in the posture's mean, or the points that
 /// the posture does not have.
 struct Wanted {
   std::vector<Index> coordinates;
-  std::vector<LandmarkId> absent;
+  std::vector<Lack> absent;
 };
 
 Wanted wanted(const Rule& rule, const Posture& posture) {
   Wanted out;
-  for (const LandmarkId id : rule.needs) {
-    const auto at = posture.find(id);
-    if (!at) {
-      out.absent.push_back(id);
-      continue;
-    }
+  const auto add = [&out](std::size_t point) {
     for (Index axis = 0; axis < 3; ++axis) {
-      out.coordinates.push_back(3 * static_cast<Index>(*at) + axis);
+      out.coordinates.push_back(3 * static_cast<Index>(point) + axis);
+    }
+  };
+  for (const LandmarkId id : rule.needs) {
+    if (const auto point = posture.find(id)) {
+      add(*point);
+    } else {
+      out.absent.push_back({id});
+    }
+  }
+  for (const LandmarkId id : rule.address_needs) {
+    if (const auto point = posture.find_at_address(id)) {
+      add(*point);
+    } else if (posture.find(id)) {
+      out.absent.push_back({id, true});
     }
   }
   return out;
 }
 
 std::optional<double> apply(const Rule& rule, const VectorXd& stacked) {
-  std::vector<Point> points(rule.needs.size());
+  std::vector<Point> points(rule.needs.size() + rule.address_needs.size());
   for (std::size_t i = 0; i < points.size(); ++i) {
     points[i] = stacked.segment<3>(3 * static_cast<Index>(i));
   }
-  return rule.measure(points);
+  return rule.primitive != nullptr ? evaluate(rule, points) : rule.measure(points);
 }
 
 Codomain codomain(const Rule& rule) {
@@ -54,12 +72,13 @@ std::optional<Propagated> propagate_at(const Rule& rule, const Posture& posture,
   return propagate(f, posture.mean(at), covariance(at, at), codomain(rule));
 }
 
-/// "lead heel, trail heel and ball".
-std::string listed(const std::vector<LandmarkId>& ids) {
+/// "lead heel, trail heel and ball at address".
+std::string listed(const std::vector<Lack>& lacks) {
   std::string out;
-  for (std::size_t i = 0; i < ids.size(); ++i) {
-    if (i > 0) out += i + 1 == ids.size() ? " and " : ", ";
-    out += name_of(ids[i]);
+  for (std::size_t i = 0; i < lacks.size(); ++i) {
+    if (i > 0) out += i + 1 == lacks.size() ? " and " : ", ";
+    out += name_of(lacks[i].id);
+    if (lacks[i].only_at_address) out += " at address";
   }
   return out;
 }
@@ -87,15 +106,15 @@ std::string how_to_show(LandmarkId id) {
   }
 }
 
-NotSeen absent(const std::vector<LandmarkId>& ids) {
-  return {fmt::format("nothing shows the {}", listed(ids)), how_to_show(ids.front())};
+NotSeen absent(const std::vector<Lack>& lacks) {
+  return {fmt::format("nothing shows the {}", listed(lacks)), how_to_show(lacks.front().id)};
 }
 
-std::vector<LandmarkId> without_evidence(const Rule& rule, const Posture& posture) {
-  std::vector<LandmarkId> out;
-  std::ranges::copy_if(rule.needs, std::back_inserter(out), [&posture](LandmarkId id) {
-    return std::ranges::find(posture.evidenced, id) == posture.evidenced.end();
-  });
+std::vector<Lack> without_evidence(const Rule& rule, const Posture& posture) {
+  std::vector<Lack> out;
+  for (const LandmarkId id : rule.needs) {
+    if (std::ranges::find(posture.evidenced, id) == posture.evidenced.end()) out.push_back({id});
+  }
   return out;
 }
 
@@ -157,6 +176,60 @@ std::string too_wide(const Rule& rule, double uncertainty) {
   return fmt::format("known only to within {} either way, and {} is needed", known, needed);
 }
 
+constexpr const char* faster_film =
+    "film in slow motion (120 frames a second or more), the whole swing in frame";
+
+/// Where each moment that a rule needs is in the timeline, or why the first one missing is.
+struct WantedTimes {
+  std::vector<Index> at;
+  std::optional<NotSeen> absent;
+};
+
+WantedTimes wanted_times(const Rule& rule, const Timeline& timeline) {
+  WantedTimes out;
+  for (const Moment moment : rule.moments) {
+    const auto found = std::ranges::find(timeline.moments, moment);
+    if (found != timeline.moments.end()) {
+      out.at.push_back(found - timeline.moments.begin());
+      continue;
+    }
+    const auto why = std::ranges::find(timeline.absent, moment, &Timeline::Absent::moment);
+    out.absent = why != timeline.absent.end()
+                     ? NotSeen{why->reason, why->remedy}
+                     : NotSeen{fmt::format("no film shows this moment: {}", name_of(moment)),
+                               "film the whole swing, from address to finish"};
+    return out;
+  }
+  return out;
+}
+
+Measurement measure_time(const Rule& rule, const Timeline& timeline) {
+  Measurement out;
+  out.rule = &rule;
+  out.position = std::nullopt;
+  // Nothing is known of a golfer's times beforehand, so that all of it is evidence.
+  out.prior_uncertainty = std::numeric_limits<double>::infinity();
+  const auto [at, missing] = wanted_times(rule, timeline);
+  if (missing) {
+    out.not_seen = missing;
+    return out;
+  }
+  const auto f = [&rule](const VectorXd& times_s) {
+    return rule.measure_times({times_s.data(), static_cast<std::size_t>(times_s.size())});
+  };
+  const auto found = propagate(f, timeline.time_s(at), timeline.covariance(at, at), Codomain::line);
+  if (!found) {
+    out.not_seen = NotSeen{"moments that must lie apart can't be told apart", faster_film};
+    return out;
+  }
+  out.value = found->value;
+  out.standard_uncertainty = found->standard_uncertainty;
+  if (out.standard_uncertainty > rule.seen_limit_si) {
+    out.not_seen = NotSeen{too_wide(rule, out.standard_uncertainty), faster_film};
+  }
+  return out;
+}
+
 }  // namespace
 
 std::optional<Propagated> propagate(const Rule& rule, const Posture& posture,
@@ -195,9 +268,9 @@ Measurement measure(const Rule& rule, const Posture& posture) {
   } else {
     const bool film_helps = best.observation && is_film(*best.observation) &&
                             narrow_enough(rule, best.uncertainty, out.prior_uncertainty);
-    out.not_seen = NotSeen{
-        fmt::format("nothing shows the {}", listed(hidden)),
-        film_helps ? std::string(posture::advice(*best.observation)) : how_to_show(hidden.front())};
+    out.not_seen = NotSeen{fmt::format("nothing shows the {}", listed(hidden)),
+                           film_helps ? std::string(posture::advice(*best.observation))
+                                      : how_to_show(hidden.front().id)};
   }
   return out;
 }
@@ -211,6 +284,14 @@ std::vector<Measurement> measure_all(const Posture& posture, Position position,
       out.push_back(measure(*rule, posture));
       out.back().position = position;
     }
+  }
+  return out;
+}
+
+std::vector<Measurement> measure_times(const Timeline& timeline) {
+  std::vector<Measurement> out;
+  for (const Rule* rule : catalogue()) {
+    if (rule->is_timing()) out.push_back(measure_time(*rule, timeline));
   }
   return out;
 }

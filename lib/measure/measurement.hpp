@@ -33,15 +33,16 @@ struct Measurement {
   std::optional<Position> position = Position::address;  ///< nothing: of the whole swing
   std::optional<double> value;
   double standard_uncertainty = 0;
-  double prior_uncertainty = 0;     ///< what prior knowledge alone would leave
+  /// What prior knowledge alone would leave; infinite for a time, of which there is none.
+  double prior_uncertainty = 0;
   std::optional<NotSeen> not_seen;  ///< nothing = seen
 };
 
-/// Value and standard uncertainty of `rule` at `posture`, propagated from the covariance of the
-/// points it needs (measure/propagation.hpp). A value is seen when every point it needs was
-/// evidenced, u is at most the rule's limit, and the evidence at least halved the prior's u. Else
-/// the reason, and the remedy: the missing observation that would narrow it most, if that is
-/// enough.
+/// Value and standard uncertainty of `rule` (not one about times) at `posture`, propagated from the
+/// covariance of the points it needs (measure/propagation.hpp). A value is seen when every point it
+/// needs was evidenced, u is at most the rule's limit, and the evidence at least halved the prior's
+/// u. Else the reason, and the remedy: the missing observation that would narrow it most, if that
+/// is enough.
 Measurement measure(const Rule& rule, const posture::Posture& posture);
 
 /// "stance-width" at address, "top/shoulder-turn" at a later position, "tempo-ratio" of the whole
@@ -66,7 +67,8 @@ struct Timeline {
   std::vector<Absent> absent;
 };
 
-/// Every rule about times.
+/// Every rule about times, in the catalogue's order. Seen when u is at most the rule's limit; the
+/// reason and remedy of a moment that is absent are the timeline's.
 std::vector<Measurement> measure_times(const Timeline& timeline);
 
 /// `rule` at the posture's mean with `covariance` (of all its points) in place of its own; for

@@ -19,8 +19,8 @@ struct PointOf {
   std::vector<LandmarkId> landmarks;
 };
 
-/// A direction: from one point to another, or an axis of the golfer frame. Where `toward` is set it
-/// is an axis: +X toward the target, +Y up, +Z toward the ball.
+/// A direction: from one point to another, or an axis of the golfer frame: +X toward the target,
+/// +Y up, +Z toward the ball.
 enum class Axis { target, up, ball };
 struct LineOf {
   PointOf from, to;
@@ -36,7 +36,8 @@ struct AngleAtJoint {
   bool flexion = true;
 };
 /// From `reference` to `line`, signed in a plane (positive from +X to +Y in front, from +Z to +Y in
-/// side, open in ground), 0..180° in space.
+/// side, open in ground), in (−180°, 180°]; 0..180° in space. Lines have a direction: a line across
+/// the body runs from trail to lead.
 struct LineAgainst {
   LineOf line;
   DirectionOf reference;
@@ -77,8 +78,10 @@ struct OwnMeasureFacts {
 /// Owns what its rule refers to. Neither copied nor moved: the rule points into it.
 class OwnMeasure {
  public:
-  /// An error (no place; the caller adds it) when the primitive makes no sense: a ratio of angles,
-  /// a line from a point to itself, a change of a change.
+  /// An error (no place; the caller adds it) when the id is not kebab-case or that of a built-in
+  /// rule, title or sign empty, no position named, or the primitive makes no sense: a ratio of
+  /// angles, a line from a point to itself, a change of a change, a change since address at
+  /// address.
   static Result<std::unique_ptr<const OwnMeasure>> make(OwnMeasureFacts facts);
   const Rule& rule() const { return rule_; }
   const std::string& origin() const { return facts_.origin; }
@@ -90,6 +93,7 @@ class OwnMeasure {
   explicit OwnMeasure(OwnMeasureFacts facts) : facts_(std::move(facts)) {}
   OwnMeasureFacts facts_;
   std::vector<LandmarkId> needs_, address_needs_;
+  std::string source_;
   Rule rule_;
 };
 

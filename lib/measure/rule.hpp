@@ -36,16 +36,19 @@ enum class Region {
 };
 std::string_view name_of(Region region);
 
-/// A point of a worked example, metres in the golfer frame, in the order of the rule's needs.
+/// A point of a worked example, metres in the golfer frame.
 struct Placed {
   double x, y, z;
 };
 
+/// Points in the order of the rule's needs and then of its address_needs; a rule about times has
+/// its moments' times instead.
 struct WorkedExample {
   std::span<const Placed> points;
-  double expected;          ///< in the rule's display unit (deg, in → here always deg, m or 1)
+  double expected;          ///< in deg, m, s or 1, whatever unit the rule is shown in
   double within;            ///< same unit
   std::string_view source;  ///< "by construction", or a publication
+  std::span<const double> times_s = {};
 };
 
 struct Primitive;  // measure/own_measure.hpp
@@ -80,7 +83,7 @@ constexpr Moment moment_of(Position position) { return static_cast<Moment>(index
 std::string_view name_of(Moment moment);
 
 /// One rule. All texts are static; `limit` is the standard uncertainty above which the value is not
-/// called seen (about 6° for lines and flexions, 1.5 in for lengths), in SI (rad, m, 1).
+/// called seen (about 6° for lines and flexions, 1.5 in for lengths), in SI (rad, m, 1, s).
 struct Rule {
   std::string_view id;  ///< kebab-case
   std::string_view title;
@@ -92,14 +95,16 @@ struct Rule {
   std::string_view limit;   ///< what this measure can't tell, in words
   std::string_view source;  ///< of the definition
   std::span<const WorkedExample> examples;
-  /// Points in the order of `needs` → value in SI, or nothing where undefined (points coincide).
+  /// Points in the order of `needs` and then `address_needs` → value in SI, or nothing where
+  /// undefined (points coincide).
   std::optional<double> (*measure)(std::span<const Point>) = nullptr;
   /// True for an unsigned angle (0 = straight): it can't be negative and reads high near 0.
   bool magnitude = false;
   std::span<const Category> categories = {};
   /// Where in the swing it is measured; none for a rule about times, which is of the whole swing.
   Positions at = Positions::of(Position::address);
-  /// Points at address that it compares with: they follow `needs` in what `measure` gets.
+  /// Points at address that it compares with, each of them in `needs` too: what nothing shows now
+  /// has no change.
   std::span<const LandmarkId> address_needs = {};
   /// A rule about times: the moments it needs, in the order in which `measure_times` gets them
   /// (seconds, any origin), and its function in place of `measure`.

@@ -64,7 +64,7 @@ constexpr WorkedExample feet_examples[] = {
 
 constexpr Rule rule(std::string_view id, std::string_view title, std::string_view sign,
                     std::span<const WorkedExample> examples,
-                    std::optional<double> (*measure)(std::span<const Point>)) {
+                    std::optional<double> (*measure)(std::span<const Point>), Positions at) {
   return {
       .id = id,
       .title = title,
@@ -79,15 +79,17 @@ constexpr Rule rule(std::string_view id, std::string_view title, std::string_vie
       .source = "segment model of Winter 2009, table 4.1, from memory",
       .examples = examples,
       .measure = measure,
+      .at = at,
   };
 }
 
 constexpr Rule rules[] = {
     rule("balance-along-stance", "Balance between the heels",
          "0 over the trail heel, 0.5 in the middle, 1 over the lead heel", stance_examples,
-         from<needs, along_stance>),
+         from<needs, along_stance>,
+         Positions::of(Position::address, Position::top, Position::impact, Position::finish)),
     rule("balance-along-feet", "Balance from heels to toes", "0 over the heels, 1 over the toes",
-         feet_examples, from<needs, along_feet>)};
+         feet_examples, from<needs, along_feet>, Positions::of(Position::address))};
 
 }  // namespace
 

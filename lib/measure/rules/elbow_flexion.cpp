@@ -39,6 +39,7 @@ constexpr Rule rule(std::string_view id, std::string_view title) {
       .examples = examples,
       .measure = from<needs<side>, bend>,
       .magnitude = true,
+      .at = Positions::from(Position::address, Position::finish),
   };
 }
 

@@ -33,6 +33,7 @@ constexpr Rule rules[] = {{
     .source = "own definition",
     .examples = examples,
     .measure = from<needs, ahead>,
+    .at = Positions::of(Position::address, Position::impact),
 }};
 
 }  // namespace

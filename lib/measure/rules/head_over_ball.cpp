@@ -32,6 +32,7 @@ constexpr Rule rules[] = {{
     .source = "mid ears, own definition",
     .examples = examples,
     .measure = from<needs, over>,
+    .at = Positions::of(Position::address, Position::top, Position::impact),
 }};
 
 }  // namespace

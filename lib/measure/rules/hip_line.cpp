@@ -12,7 +12,7 @@ constexpr Rule rules[] = {
     body_line::to_target<Joint::hip>(
         "hip-line-to-target", "Hip line", Region::hips,
         "A camera that is not square adds its own turn; the line against the stance does not.",
-        "hip joint to hip joint, own definition"),
+        "hip joint to hip joint, own definition", body_line::going_through),
 };
 
 }  // namespace

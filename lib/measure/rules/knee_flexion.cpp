@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "measure/geometry.hpp"
+#include "measure/change.hpp"
 #include "measure/rule.hpp"
 
 namespace rangecheck::measure {
@@ -23,6 +23,12 @@ constexpr WorkedExample examples[] = {
     {standing, 25.058, 5e-4, "180 deg - 2 atan(0.45 / 0.10) by hand"},
 };
 
+constexpr Placed straightened[] = {{0, 1, 0},      {0.1, 0.55, 0}, {0, 0.1, 0},
+                                   {0, 0.5, -0.4}, {0, 0.5, 0},    {0, 0.1, 0}};
+constexpr WorkedExample change_examples[] = {
+    {straightened, 25.057615418303 - 90, 1e-9,
+     "as standing less the right angle: 25.0576 - 90 deg"}};
+
 template <Side side>
 constexpr Rule rule(std::string_view id, std::string_view title) {
   return {
@@ -38,11 +44,34 @@ constexpr Rule rule(std::string_view id, std::string_view title) {
       .examples = examples,
       .measure = from<needs<side>, bend>,
       .magnitude = true,
+      .at = Positions::from(Position::address, Position::finish),
   };
 }
 
-constexpr Rule rules[] = {rule<Side::lead>("lead-knee-flexion", "Lead knee flexion"),
-                          rule<Side::trail>("trail-knee-flexion", "Trail knee flexion")};
+template <Side side>
+constexpr Rule change_rule(std::string_view id, std::string_view title) {
+  return {
+      .id = id,
+      .title = title,
+      .region = Region::knees,
+      .dimension = Dimension::angle,
+      .sign = "since address: 0 kept, positive more bent, negative straightened",
+      .needs = needs<side>,
+      .seen_limit_si = Angle::degrees(6).in_radians(),
+      .limit = "Near straight the bend itself is not sure to a few degrees.",
+      .source = "three-point angle, own definition",
+      .examples = change_examples,
+      .measure = from<needs<side>, needs<side>, change<3, bend>>,
+      .at = Positions::from(Position::shaft_parallel_back, Position::shaft_parallel_through),
+      .address_needs = needs<side>,
+  };
+}
+
+constexpr Rule rules[] = {
+    rule<Side::lead>("lead-knee-flexion", "Lead knee flexion"),
+    rule<Side::trail>("trail-knee-flexion", "Trail knee flexion"),
+    change_rule<Side::lead>("lead-knee-flexion-change", "Change of lead knee flexion"),
+    change_rule<Side::trail>("trail-knee-flexion-change", "Change of trail knee flexion")};
 
 }  // namespace
 

@@ -51,6 +51,7 @@ constexpr Rule rule(std::string_view id, std::string_view title) {
       .examples = examples<side>,
       .measure = from<needs<side>, inset<side>>,
       .categories = categories,
+      .at = Positions::from(Position::address, Position::impact),
   };
 }
 

@@ -11,7 +11,9 @@ constexpr Rule rules[] = {
     body_line::to_target<Joint::knee>(
         "knee-line-to-target", "Knee line", Region::knees,
         "A camera that is not square adds its own turn; the line against the stance does not.",
-        "own definition"),
+        "own definition",
+        Positions::of(Position::address) |
+            Positions::from(Position::lead_arm_parallel_down, Position::impact)),
 };
 
 }  // namespace

@@ -33,6 +33,7 @@ constexpr Rule rules[] = {{
     .source = "common practice, no source",
     .examples = examples,
     .measure = from<needs, lean>,
+    .at = Positions::of(Position::address, Position::impact),
 }};
 
 }  // namespace

@@ -11,8 +11,9 @@ constexpr Rule rules[] = {
         "shoulder joint to shoulder joint, own definition"),
     body_line::to_target<Joint::shoulder>(
         "shoulder-line-to-target", "Shoulder line", Region::shoulders,
-        "A camera that is not square adds its own turn; the line against the stance does not.",
-        "shoulder joint to shoulder joint, own definition"),
+        "Seen from above, where a leaning trunk shows less than its turn. A camera that is not "
+        "square adds its own.",
+        "shoulder joint to shoulder joint, own definition", body_line::going_through),
 };
 
 }  // namespace

@@ -31,6 +31,7 @@ constexpr Rule rules[] = {{
     .source = "own definition",
     .examples = examples,
     .measure = from<needs, tilt>,
+    .at = Positions::of(Position::address, Position::top, Position::impact),
 }};
 
 }  // namespace

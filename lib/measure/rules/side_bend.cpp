@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "measure/geometry.hpp"
+#include "measure/change.hpp"
 #include "measure/rule.hpp"
 
 namespace rangecheck::measure {
@@ -22,19 +22,45 @@ constexpr WorkedExample examples[] = {
     {bent, 36.869897645844, 1e-9, "by construction: 3-4-5 triangle"},
 };
 
-constexpr Rule rules[] = {{
-    .id = "side-bend",
-    .title = "Side bend",
-    .region = Region::spine,
-    .dimension = Dimension::angle,
-    .sign = "0 upright, positive away from the target",
-    .needs = needs,
-    .seen_limit_si = Angle::degrees(6).in_radians(),
-    .limit = "Seen square to the target line: forward bend makes it read more than along the back.",
-    .source = "own definition",
-    .examples = examples,
-    .measure = from<needs, bend>,
-}};
+constexpr Placed tilted_back[] = {{-0.1, 1.34, 0.3}, {-0.5, 1.26, 0.3}, {0.1, 0.9, 0},
+                                  {-0.1, 0.9, 0},    {0.2, 1.4, 0.3},   {-0.2, 1.4, 0.3},
+                                  {0.1, 0.9, 0},     {-0.1, 0.9, 0}};
+constexpr WorkedExample change_examples[] = {
+    {tilted_back, 36.869897645844, 1e-9, "by construction: 3-4-5 triangle from upright"}};
+
+constexpr Rule rules[] = {
+    {
+        .id = "side-bend",
+        .title = "Side bend",
+        .region = Region::spine,
+        .dimension = Dimension::angle,
+        .sign = "0 upright, positive away from the target",
+        .needs = needs,
+        .seen_limit_si = Angle::degrees(6).in_radians(),
+        .limit =
+            "Seen square to the target line: forward bend makes it read more than along the back.",
+        .source = "own definition",
+        .examples = examples,
+        .measure = from<needs, bend>,
+        .at = Positions::from(Position::address, Position::finish),
+    },
+    {
+        .id = "side-bend-change",
+        .title = "Change of side bend",
+        .region = Region::spine,
+        .dimension = Dimension::angle,
+        .sign = "since address: 0 kept, positive more away from the target",
+        .needs = needs,
+        .seen_limit_si = Angle::degrees(6).in_radians(),
+        .limit =
+            "Away from the target, wherever the chest faces: a bend of the turned trunk counts as "
+            "forward bend too.",
+        .source = "own definition",
+        .examples = change_examples,
+        .measure = from<needs, needs, change<4, bend>>,
+        .at = Positions::from(Position::shaft_parallel_back, Position::finish),
+        .address_needs = needs,
+    }};
 
 }  // namespace
 

@@ -31,6 +31,8 @@ constexpr Rule rules[] = {{
     .source = "own definition",
     .examples = examples,
     .measure = from<needs, ahead>,
+    .at = Positions::of(Position::address, Position::lead_arm_parallel_down,
+                        Position::shaft_parallel_down),
 }};
 
 }  // namespace

@@ -52,6 +52,8 @@ constexpr Rule rule(std::string_view id, std::string_view title) {
       .source = "own definition",
       .examples = examples<side>,
       .measure = from<needs<side>, extension<side>>,
+      .at = Positions::of(Position::address, Position::lead_arm_parallel_back, Position::top,
+                          Position::shaft_parallel_down, Position::impact),
   };
 }
 
