@@ -30,12 +30,6 @@ constexpr double elsewhere = 0.10;
 /// Hands this far (over height) from their place in a still stretch have begun to move: 17 mm,
 /// three times the usual jitter.
 constexpr double off_rest = 0.01;
-/// Hands that move this many of the golfer's heights in a second, measured from the feet, swing:
-/// 1.75 m/s, which the backswing of a full swing reaches and a waggle does not; from memory.
-constexpr double swing_per_s = 1.0;
-/// Over which that speed is taken: in less, jitter would be speed.
-constexpr double swing_span_s = 0.1;
-
 constexpr std::array body{Joint::shoulder, Joint::hip, Joint::knee, Joint::ankle, Joint::wrist};
 
 /// A standard deviation that a few wild frames can't move.
@@ -170,58 +164,33 @@ bool hands_up(const pose::Track& track, std::span<const std::size_t> frames) {
   return up;
 }
 
-/// A hand as seen from the middle of the feet, so that walking is no swing; median of the frames
-/// next to `i`, so that one wild frame is none.
-std::optional<intake::ImagePoint> hand_from_feet(const pose::Track& track, const Frames& frames,
-                                                 std::size_t i, Side side) {
-  const auto around =
-      part(frames, {std::max<std::size_t>(i, 1) - 1, std::min(i + 2, frames.size())});
-  const auto hand = middle(track, around, {side, Joint::wrist}),
-             lead_foot = middle(track, around, lead(Joint::ankle)),
-             trail_foot = middle(track, around, trail(Joint::ankle));
-  if (!hand || !lead_foot || !trail_foot) return std::nullopt;
-  return intake::ImagePoint{hand->x_px - (lead_foot->x_px + trail_foot->x_px) / 2,
-                            hand->y_px - (lead_foot->y_px + trail_foot->y_px) / 2};
-}
-
-/// Places in `frames` at which both hands move at the speed of a swing.
-std::vector<std::size_t> swing_moments(const pose::Track& track, const Frames& frames,
-                                       double frame_rate_hz, double height) {
-  const auto span =
-      std::max<std::size_t>(1, static_cast<std::size_t>(std::lround(swing_span_s * frame_rate_hz)));
-  std::vector<std::size_t> out;
-  for (std::size_t i = 0; i + span < frames.size(); ++i) {
-    const double elapsed_s = static_cast<double>(frames[i + span] - frames[i]) / frame_rate_hz;
-    std::optional<double> slower;
-    for (const Side side : {Side::lead, Side::trail}) {
-      const auto a = hand_from_feet(track, frames, i, side),
-                 b = hand_from_feet(track, frames, i + span, side);
-      if (!a || !b) continue;
-      const double each = std::hypot(b->x_px - a->x_px, b->y_px - a->y_px);
-      slower = std::min(slower.value_or(each), each);
-    }
-    if (slower.value_or(0) > swing_per_s * height * elapsed_s) out.push_back(i + span / 2);
+/// The last still stretch that begins before the swing, cut off where the swing begins; nothing
+/// when the hands were elsewhere then: it was before a practice swing, or the golfer had not
+/// settled.
+std::optional<Stretch> stretch_before(const pose::Track& track, const Frames& frames,
+                                      const std::vector<Stretch>& stretches, std::size_t start,
+                                      double height) {
+  const auto setting_off = static_cast<std::size_t>(
+      std::upper_bound(frames.begin(), frames.end(), start) - frames.begin());
+  std::optional<Stretch> chosen;
+  for (const Stretch& next : stretches) {
+    if (next.begin < setting_off && !hands_up(track, part(frames, next))) chosen = next;
   }
-  return out;
+  if (!chosen) return std::nullopt;
+  const Stretch then{setting_off - std::min<std::size_t>(setting_off, 2), setting_off};
+  if (travel(track, Joint::wrist, part(frames, *chosen), part(frames, then)) > elsewhere * height)
+    return std::nullopt;
+  return chosen;
 }
 
-bool any_between(const std::vector<std::size_t>& moments, std::size_t begin, std::size_t end) {
-  return std::any_of(moments.begin(), moments.end(),
-                     [&](std::size_t moment) { return begin <= moment && moment < end; });
-}
-
-/// The still stretch from which the golfer swings; without a swing the longest before a stroke.
-/// Nothing when all that is still comes after the film's only swing.
-std::optional<Stretch> address_stretch(const pose::Track& track, const Frames& frames,
-                                       const std::vector<Stretch>& stretches,
-                                       const std::vector<std::size_t>& swings, double height) {
+/// In a film without a swing the longest still stretch before a stroke.
+std::optional<Stretch> longest_stretch(const pose::Track& track, const Frames& frames,
+                                       const std::vector<Stretch>& stretches, double height) {
   const auto length = [](Stretch s) { return s.end - s.begin; };
-  const auto swing_after = [&](Stretch s) { return any_between(swings, s.end, frames.size()); };
   std::optional<Stretch> chosen;
   bool stroke_seen = false;
   for (const Stretch& next : stretches) {
     if (hands_up(track, part(frames, next))) continue;
-    if (any_between(swings, chosen ? chosen->end : 0, next.begin) && !swing_after(next)) break;
     if (!chosen) {
       chosen = next;
       continue;
@@ -234,7 +203,7 @@ std::optional<Stretch> address_stretch(const pose::Track& track, const Frames& f
         stroke_seen = true;
         continue;
       }
-      if (stroke_seen && !swing_after(next)) break;
+      if (stroke_seen) break;
     }
     // Hands that came back are still at address: the later stretch is nearer the swing.
     const bool travels_on = next.end < frames.size();
@@ -349,7 +318,8 @@ Error no_address(const pose::Track& track, std::string_view why) {
 
 }  // namespace
 
-Result<Still> still_address(const pose::Track& track, double frame_rate_hz) {
+Result<Still> still_address(const pose::Track& track, double frame_rate_hz,
+                            const std::optional<SwingStart>& swing) {
   Frames frames;
   for (std::size_t f = 0; f < track.frames.size(); ++f) {
     if (track.frames[f].person) frames.push_back(f);
@@ -374,9 +344,10 @@ Result<Still> still_address(const pose::Track& track, double frame_rate_hz) {
   if (stretches.empty()) {
     return no_address(track, fmt::format("the golfer is never still for {:.2f} s", least_still_s));
   }
-  const auto swings = swing_moments(track, frames, frame_rate_hz, height);
-  const auto chosen = address_stretch(track, frames, stretches, swings, height);
-  if (!chosen) return no_address(track, "the golfer is still only after the swing");
+  if (swing && !swing->frame) return no_address(track, "the golfer is still only after the swing");
+  const auto chosen = swing ? stretch_before(track, frames, stretches, *swing->frame, height)
+                            : longest_stretch(track, frames, stretches, height);
+  if (!chosen) return no_address(track, "the golfer is never still at address");
   return summarise(track, part(frames, trimmed(track, frames, *chosen, length, height)));
 }
 

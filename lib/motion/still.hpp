@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// Motion is time: where the golfer stands still, how much the landmarks jitter. (Positions of the
-// swing are found here too, once films of whole swings are graded.)
+// Where the golfer stands still, and how much the landmarks jitter there.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,12 +34,20 @@ struct Still {
   std::vector<std::string> notes;
 };
 
+/// The swing that a film shows, for the search of its address: which frame is the last before the
+/// golfer sets off, or nothing when the film begins midway.
+struct SwingStart {
+  std::optional<std::size_t> frame;  ///< index into the track
+};
+
 /// The still address: the last stretch before the swing in which trunk, legs and hands move no more
 /// than jitter, at least 0.15 s (5 frames at 30 Hz; a film of fewer frames is held still or not as
-/// a whole, and one or two pictures are taken as they are). The start of the film is skipped while
-/// the estimator settles; frames without a golfer are skipped. A stretch with both hands nearer the
-/// shoulders than the hips, or after the film's only swing, is no address. An error when the golfer
-/// is never still at address.
-Result<Still> still_address(const pose::Track& track, double frame_rate_hz);
+/// a whole, and one or two pictures are taken as they are). `swing` is what find_swing found;
+/// without one, the longest stretch before anything that looks like a stroke. The start of the film
+/// is skipped while the estimator settles; frames without a golfer are skipped. A stretch with both
+/// hands nearer the shoulders than the hips is no address. An error when the golfer is never still
+/// at address.
+Result<Still> still_address(const pose::Track& track, double frame_rate_hz,
+                            const std::optional<SwingStart>& swing = std::nullopt);
 
 }  // namespace rangecheck::motion

@@ -7,7 +7,7 @@
 #include <random>
 #include <span>
 
-#include "motion/still.hpp"
+#include "motion/film_motion.hpp"
 #include "pose/figure.hpp"
 
 namespace rangecheck::test {
@@ -81,7 +81,12 @@ class Moving {
     return *this;
   }
   std::size_t frames() const { return track.frames.size(); }
-  Result<motion::Still> still() const { return motion::still_address(track, frame_rate_hz_); }
+  /// The address of the film as motion finds it, a swing looked for first.
+  Result<motion::Still> still() const {
+    auto film = motion::film_motion(track, frame_rate_hz_, "full");
+    if (!film) return film.error();
+    return std::move(film->address);
+  }
 
   pose::Track track;
   Placed placed;
@@ -93,6 +98,10 @@ class Moving {
       auto& wrist = person.image[{side, Joint::wrist}]->at;
       wrist.x_px += hands.aside * placed.height_px;
       wrist.y_px -= hands.up * placed.height_px;
+      // Shoulders turn with the hands: from the front the line between them shortens.
+      auto& shoulder = person.image[{side, Joint::shoulder}]->at;
+      const double turned = std::min(1.0, std::max(std::abs(hands.aside), hands.up) / 0.3);
+      shoulder.x_px += 0.7 * turned * (placed.x_px - shoulder.x_px);
     }
     for (auto& point : person.image.values()) {
       if (!point) continue;

@@ -7,12 +7,10 @@
 
 #include "close.hpp"
 #include "intake/submission.hpp"
-#include "motion/still.hpp"
+#include "motion/film_motion.hpp"
 
 namespace rangecheck {
 namespace {
-
-constexpr double frame_rate_hz = 30;
 
 /// The window of a film, or the text of the error that stands for it.
 struct Outcome {
@@ -23,9 +21,9 @@ struct Outcome {
 Outcome outcome_of(const intake::FilmedView& view) {
   const auto track = pose::follow_golfer(view);
   if (!track) return {std::nullopt, to_string(track.error())};
-  auto still = motion::still_address(*track, view.frame_rate_hz.value_or(frame_rate_hz));
-  if (!still) return {std::nullopt, to_string(still.error())};
-  return {*std::move(still), ""};
+  auto motion = motion::film_motion(*track, view.frame_rate_hz, "full");
+  if (!motion) return {std::nullopt, to_string(motion.error())};
+  return {std::move(motion->address), ""};
 }
 
 intake::FilmedView from_frame(intake::FilmedView view, double first) {
