@@ -18,20 +18,32 @@ std::string grade_cell(const grade::Grade& grade) {
                      coverage_factor_95 * grade.percent_uncertainty);
 }
 
+/// How many of the positions that are judged the films show.
+std::string found_cell(const grade::Grade& grade) {
+  const auto found = std::count_if(grade.positions.begin(), grade.positions.end(),
+                                   [](const auto& one) { return one.position.has_value(); });
+  return fmt::format("{}/{}", found, static_cast<std::size_t>(found) + grade.not_found.size());
+}
+
+/// "stance-width" at address, "p4 shoulder-turn" later: short, since positions' names are long.
+std::string short_id(const grade::Check& check) {
+  if (!check.position || check.position == Position::address) return check.id;
+  return fmt::format("{} {}", alias_of(*check.position), check.rule);
+}
+
 /// The main item, and how many more the student's page has.
 std::string work_cell(const grade::Grade& grade) {
   if (!grade.percent) return "film again";
   if (grade.work_on.empty()) return "-";
-  const std::string& main_item = grade.results[grade.work_on.front()].check.id;
+  const std::string main_item = short_id(grade.results[grade.work_on.front()].check);
   if (grade.work_on.size() == 1) return main_item;
-  return fmt::format("{} (+{})", main_item, grade.work_on.size() - 1);
+  return fmt::format("{} +{}", main_item, grade.work_on.size() - 1);
 }
 
 Row cells(const Graded& graded) {
   return {printable(graded.submission), printable(graded.student),
-          printable(graded.club),       printable(graded.swing),
           grade_cell(graded.grade),     fmt::format("{:.0f} %", 100 * graded.grade.seen_share),
-          work_cell(graded.grade)};
+          found_cell(graded.grade),     work_cell(graded.grade)};
 }
 
 std::string aligned(const std::vector<Row>& rows) {
@@ -51,8 +63,7 @@ std::string aligned(const std::vector<Row>& rows) {
 std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside) {
   std::string table;
   if (!graded.empty()) {
-    std::vector<Row> rows = {
-        {"submission", "student", "club", "swing", "grade", "seen", "work on first"}};
+    std::vector<Row> rows = {{"submission", "student", "grade", "seen", "found", "work on first"}};
     for (const auto& one : graded) rows.push_back(cells(one));
     table += aligned(rows);
   }

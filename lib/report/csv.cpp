@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <cstddef>
 #include <set>
+#include <tuple>
 
 #include "report/present.hpp"
 #include "report/report.hpp"
@@ -31,11 +33,6 @@ std::string plain(std::optional<double> si, const Unit& unit) {
   return si ? plain(shown(*si, unit)) : "";
 }
 
-bool judged(const CheckResult& result) {
-  return result.verdict != grade::Verdict::not_seen &&
-         result.verdict != grade::Verdict::switched_off;
-}
-
 bool is_plain_number(std::string_view text) {
   double value = 0;
   const char* begin = text.data() + (text.front() == '+' ? 1 : 0);
@@ -44,16 +41,22 @@ bool is_plain_number(std::string_view text) {
   return error == std::errc() && stopped == end && std::isfinite(value);
 }
 
-/// Ids of all checks: rules in catalogue order, then readings and observations by id.
+/// Ids of all checks: by position and in each in catalogue order, then the whole swing; what is no
+/// rule of the catalogue comes after what is, by id.
 std::vector<std::string> check_columns(std::span<const Graded> all) {
-  std::set<std::string> ids;
+  const auto rules = measure::catalogue();
+  const auto place_in_order = [&](const grade::Check& check) {
+    const auto place = std::find(all_places.begin(), all_places.end(), Place(check.position));
+    const auto rule = std::find_if(rules.begin(), rules.end(),
+                                   [&](const auto* one) { return one->id == check.rule; });
+    return std::tuple(place - all_places.begin(), rule - rules.begin(), check.id);
+  };
+  std::set<std::tuple<std::ptrdiff_t, std::ptrdiff_t, std::string>> in_order;
   for (const auto& graded : all)
-    for (const auto& result : graded.grade.results) ids.insert(result.check.id);
-  std::vector<std::string> ordered;
-  for (const measure::Rule* rule : measure::catalogue())
-    if (ids.erase(std::string(rule->id)) > 0) ordered.emplace_back(rule->id);
-  ordered.insert(ordered.end(), ids.begin(), ids.end());
-  return ordered;
+    for (const auto& result : graded.grade.results) in_order.insert(place_in_order(result.check));
+  std::vector<std::string> ids;
+  for (const auto& [place, rule, id] : in_order) ids.push_back(id);
+  return ids;
 }
 
 const CheckResult* find(const Graded& graded, std::string_view id) {
@@ -109,10 +112,10 @@ std::string csv_cell(std::string_view text) {
 }
 
 std::string csv_long_header() {
-  return row({"submission", "student", "club",     "swing",     "profile", "region",
-              "check",      "title",   "unit",     "value",     "u",       "low_95",
-              "high_95",    "word",    "band_low", "band_high", "accept",  "verdict",
-              "p_inside",   "score",   "weight",   "work_on",   "reason",  "remedy"});
+  return row({"submission", "student",  "club",      "swing",  "profile", "position", "region",
+              "check",      "title",    "unit",      "value",  "u",       "low_95",   "high_95",
+              "word",       "band_low", "band_high", "accept", "verdict", "p_inside", "score",
+              "weight",     "work_on",  "reason",    "remedy"});
 }
 
 std::string csv_long_rows(const Graded& graded, std::string_view length_unit) {
@@ -131,7 +134,8 @@ std::string csv_long_rows(const Graded& graded, std::string_view length_unit) {
                  graded.club,
                  graded.swing,
                  graded.grade.profile_id,
-                 std::string(region_of(check)),
+                 check.position ? std::string(id_of(*check.position)) : "",
+                 std::string(region_of(graded, check)),
                  check.id,
                  check.title,
                  std::string(unit.symbol),

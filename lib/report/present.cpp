@@ -38,6 +38,23 @@ std::string limit_text(double si, const Unit& unit) {
   return text == "-0" ? "0" : text;
 }
 
+struct Run {
+  Position first, last;
+};
+
+/// The positions as stretches without a gap.
+std::vector<Run> runs(Positions positions) {
+  std::vector<Run> found;
+  bool in_run = false;
+  for (const Position position : all_positions) {
+    const bool has = positions.has(position);
+    if (has && !in_run) found.push_back({position, position});
+    if (has) found.back().last = position;
+    in_run = has;
+  }
+  return found;
+}
+
 }  // namespace
 
 const Unit& shown_unit(const grade::Check& check, std::string_view length_unit) {
@@ -121,10 +138,53 @@ std::string paragraph(std::string_view text, std::string_view first, std::size_t
   return lines + "\n";
 }
 
-std::string_view region_of(const grade::Check& check) {
-  const measure::Rule* rule =
-      check.subject == grade::Subject::measured ? measure::find_rule(check.id) : nullptr;
-  return rule ? measure::name_of(rule->region) : "club and what was seen";
+std::string aliases(Positions positions) {
+  std::string text;
+  for (const auto& [first, last] : runs(positions)) {
+    if (!text.empty()) text += ", ";
+    text += alias_of(first);
+    if (first != last) text += fmt::format("-{}", alias_of(last));
+  }
+  return text;
+}
+
+std::vector<std::string> names_of(Positions positions) {
+  std::vector<std::string> names;
+  for (const auto& [first, last] : runs(positions)) {
+    if (index_of(last) >= index_of(first) + 2) {
+      names.push_back(fmt::format("{} to {} ({}-{})", lower(title_of(first)), lower(title_of(last)),
+                                  alias_of(first), alias_of(last)));
+      continue;
+    }
+    for (std::size_t i = index_of(first); i <= index_of(last); ++i)
+      names.push_back(
+          fmt::format("{} ({})", lower(title_of(all_positions[i])), alias_of(all_positions[i])));
+  }
+  return names;
+}
+
+const measure::Rule* rule_of(const Graded& graded, const grade::Check& check) {
+  if (check.subject != grade::Subject::measured) return nullptr;
+  // A coach's own rule is in no catalogue, but what was measured by it refers to it.
+  const auto found = std::find_if(graded.measured.begin(), graded.measured.end(),
+                                  [&](const auto& one) { return one.rule->id == check.rule; });
+  return found != graded.measured.end() ? found->rule : measure::find_rule(check.rule);
+}
+
+std::string_view region_of(const Graded& graded, const grade::Check& check) {
+  if (check.subject != grade::Subject::measured) return "club and what was seen";
+  const measure::Rule* rule = rule_of(graded, check);
+  return rule ? measure::name_of(rule->region) : "own measures";
+}
+
+bool judged(const grade::CheckResult& result) {
+  return result.verdict != grade::Verdict::not_seen &&
+         result.verdict != grade::Verdict::switched_off;
+}
+
+bool outside(const grade::CheckResult& result) {
+  return result.verdict == grade::Verdict::low || result.verdict == grade::Verdict::high ||
+         result.verdict == grade::Verdict::outside_words;
 }
 
 std::vector<const grade::CheckResult*> results_with(const grade::Grade& grade,

@@ -2,15 +2,28 @@
 // What the kinds of output share: how numbers, bands and running text look. Not for other rooms.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "base/position.hpp"
 #include "base/quantity.hpp"
 #include "grade/grade.hpp"
+#include "report/report.hpp"
 
 namespace rangecheck::report {
+
+/// Where in the swing a check or a value belongs; nothing for the swing as a whole.
+using Place = std::optional<Position>;
+
+/// Every place in the order of reports: the positions, then the whole swing.
+inline constexpr std::array<Place, position_count + 1> all_places = [] {
+  std::array<Place, position_count + 1> places{};
+  for (const Position position : all_positions) places[index_of(position)] = position;
+  return places;
+}();
 
 /// Half-width of a 95 % interval of a normal distribution, in standard uncertainties.
 inline constexpr double coverage_factor_95 = 1.959964;
@@ -48,8 +61,23 @@ std::size_t columns(std::string_view utf8);
 /// `utf8` padded with spaces to at least `width` columns.
 std::string padded(std::string_view utf8, std::size_t width);
 
+/// "p1, p3-p5": positions by their aliases.
+std::string aliases(Positions positions);
+
+/// "top (p4)" each, or "shaft parallel back to finish (p2-p10)" for three or more in a row.
+std::vector<std::string> names_of(Positions positions);
+
+/// The rule behind a measured check, a coach's own included, or nullptr.
+const measure::Rule* rule_of(const Graded& graded, const grade::Check& check);
+
 /// The region a check belongs to, or "club and what was seen" for readings and observations.
-std::string_view region_of(const grade::Check& check);
+std::string_view region_of(const Graded& graded, const grade::Check& check);
+
+/// Seen and not switched off.
+bool judged(const grade::CheckResult& result);
+
+/// Surely outside its band, or differing from its words.
+bool outside(const grade::CheckResult& result);
 
 /// The results that carry `verdict`, in their order.
 std::vector<const grade::CheckResult*> results_with(const grade::Grade& grade,

@@ -48,8 +48,10 @@ struct SetAside {
 };
 
 /// The student's page in plain text, 80 columns: what to work on (three at most), checks from the
-/// ground up, what could not be seen and how to film it, cautions. Every ± in it is half of a 95 %
-/// interval. `length_unit` is "in" or "cm".
+/// ground up, what could not be seen and how to film it, cautions. Where a position after address
+/// was found the page is about the swing: a line for each position, then position by position what
+/// is outside with its numbers and the rest by name; the whole list is in the other outputs. Every
+/// ± is half of a 95 % interval. `length_unit` is "in" or "cm".
 std::string student_text(const Graded& graded, std::string_view length_unit = "in");
 
 /// The same, whole, for programs: valid against report/result.schema.json. Units do not follow the
@@ -63,11 +65,13 @@ std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent 
 std::string csv_long_header();
 std::string csv_long_rows(const Graded& graded, std::string_view length_unit = "in");
 
-/// RFC 4180, one row a submission: columns are the union of checks over `all`, in catalogue order,
-/// then those that are no rule of the catalogue by id. Units stand in the header.
+/// RFC 4180, one row a submission: columns are the union of checks over `all`, by position and then
+/// in catalogue order, then what belongs to no position; what is no rule of the catalogue comes
+/// after what is, by id. Units stand in the header.
 std::string csv_wide(std::span<const Graded> all, std::string_view length_unit = "in");
 
-/// The coach's table for a terminal: one line a submission, set-aside ones at the end with reasons.
+/// The coach's table for a terminal: one line a submission, with how many of the positions that are
+/// judged the films show; set-aside ones at the end with reasons.
 /// Students appear by id only, since tables of unattended runs end up in mails and logs.
 std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside);
 

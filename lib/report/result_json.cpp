@@ -49,27 +49,30 @@ void add_value(Json& entry, std::optional<double> si, double standard_uncertaint
   }
 }
 
-Json check_entry(const grade::CheckResult& result) {
+Json place_entry(Place place) { return place ? Json(id_of(*place)) : Json(); }
+
+Json check_entry(const Graded& graded, const grade::CheckResult& result) {
   const grade::Check& check = result.check;
-  const bool judged =
-      result.verdict != grade::Verdict::not_seen && result.verdict != grade::Verdict::switched_off;
+  const bool was_judged = judged(result);
   constexpr std::string_view subjects[] = {"measured", "reading", "observed"};
   Json entry = {{"id", check.id},
                 {"title", check.title},
-                {"region", region_of(check)},
+                {"rule", check.rule},
+                {"position", place_entry(check.position)},
+                {"region", region_of(graded, check)},
                 {"subject", subjects[static_cast<std::size_t>(check.subject)]}};
   if (check.subject == grade::Subject::observed) {
     entry["word"] = result.word;
     entry["accept"] = check.accept;
   } else {
     const Unit unit = document_unit(check.dimension);
-    add_value(entry, judged ? result.value_si : std::nullopt, result.standard_uncertainty_si,
+    add_value(entry, was_judged ? result.value_si : std::nullopt, result.standard_uncertainty_si,
               check.dimension);
     entry["band"] = {{"lower", number(check.band.lower_si, unit)},
                      {"upper", number(check.band.upper_si, unit)}};
     entry["category"] = result.category;
     entry["probability"] = nullptr;
-    if (judged) {
+    if (was_judged) {
       const auto& [below, inside, above] = result.probability;
       entry["probability"] = {
           {"below", number(below)}, {"inside", number(inside)}, {"above", number(above)}};
@@ -78,7 +81,7 @@ Json check_entry(const grade::CheckResult& result) {
   entry["note"] = result.note;
   entry["verdict"] = grade::name_of(result.verdict);
   entry["score"] = nullptr;
-  if (judged) {
+  if (was_judged) {
     entry["score"] = {{"expected", number(result.score.expected)},
                       {"standard_deviation", number(result.score.standard_deviation)}};
   }
@@ -91,8 +94,10 @@ Json check_entry(const grade::CheckResult& result) {
 
 Json measurement_entry(const measure::Measurement& measured) {
   const measure::Rule& rule = *measured.rule;
-  Json entry = {{"id", rule.id},
+  Json entry = {{"id", measure::check_id(rule.id, measured.position)},
                 {"title", rule.title},
+                {"rule", rule.id},
+                {"position", place_entry(measured.position)},
                 {"region", measure::name_of(rule.region)},
                 {"seen", !measured.not_seen}};
   add_value(entry, measured.value, measured.standard_uncertainty, rule.dimension);
@@ -108,6 +113,36 @@ Json grade_entry(const grade::Grade& grade) {
                 {"seen_share", number(grade.seen_share)}};
   if (grade.percent) entry["standard_uncertainty"] = number(grade.percent_uncertainty);
   return entry;
+}
+
+Json position_grade_entry(const grade::PositionGrade& one) {
+  Json entry = {{"position", place_entry(one.position)},
+                {"percent", number(one.percent)},
+                {"standard_uncertainty", nullptr},
+                {"seen_share", number(one.seen_share)}};
+  if (one.percent) entry["standard_uncertainty"] = number(one.percent_uncertainty);
+  return entry;
+}
+
+Json position_entry(const PositionSeen& seen) {
+  return {{"position", id_of(seen.position)},
+          {"view", intake::name_of(seen.view)},
+          {"time_s", number(seen.time_s)},
+          {"standard_uncertainty_s", number(seen.standard_uncertainty_s)},
+          {"frame", seen.frame},
+          {"from", seen.from_club ? "club" : "hands"}};
+}
+
+Json not_found_entry(const grade::PositionNotFound& one) {
+  return {{"position", id_of(one.position)}, {"reason", one.reason}, {"remedy", one.remedy}};
+}
+
+/// `entry` of each of `all`.
+template <class All, class Entry>
+Json list_of(const All& all, Entry entry) {
+  Json list = Json::array();
+  for (const auto& one : all) list.push_back(entry(one));
+  return list;
 }
 
 Json evidence_entry(const Graded& graded) {
@@ -153,10 +188,7 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
   Json work_on = Json::array();
   for (const std::size_t index : graded.grade.work_on)
     work_on.push_back(graded.grade.results[index].check.id);
-  Json checks = Json::array();
-  for (const auto& result : graded.grade.results) checks.push_back(check_entry(result));
-  Json measurements = Json::array();
-  for (const auto& measured : graded.measured) measurements.push_back(measurement_entry(measured));
+  const auto check_of = [&](const auto& result) { return check_entry(graded, result); };
 
   const Json document = {
       {"format", "rangecheck-result"},
@@ -169,9 +201,12 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
       {"swing", graded.swing},
       {"profile", {{"id", graded.grade.profile_id}, {"title", graded.grade.profile_title}}},
       {"grade", grade_entry(graded.grade)},
+      {"position_grades", list_of(graded.grade.positions, position_grade_entry)},
       {"work_on", std::move(work_on)},
-      {"checks", std::move(checks)},
-      {"measurements", std::move(measurements)},
+      {"positions", list_of(graded.positions, position_entry)},
+      {"not_found", list_of(graded.grade.not_found, not_found_entry)},
+      {"checks", list_of(graded.grade.results, check_of)},
+      {"measurements", list_of(graded.measured, measurement_entry)},
       {"evidence", evidence_entry(graded)},
       {"band_notes", graded.grade.notes}};
   return write(document, indent);

@@ -100,6 +100,45 @@ TEST_CASE("the wide form has the union of all checks as columns") {
   CHECK(cell(rows, 2, "grade_percent") == "");
 }
 
+TEST_CASE("the long form says where in the swing, and nothing for the swing as a whole") {
+  const auto rows = read_csv(csv_long_header() + csv_long_rows(example_swing()));
+  CHECK(cell(rows, 1, "position") == "address");
+  CHECK(cell(rows, 9, "position") == "top");
+  CHECK(cell(rows, 9, "region") == "hips");
+  CHECK(cell(rows, 9, "check") == "top/pelvis-shift");
+  CHECK(cell(rows, 9, "work_on") == "1");
+  CHECK(cell(rows, 20, "position") == "");
+  CHECK(cell(rows, 20, "unit") == "s");
+  CHECK(cell(rows, 20, "value") == "0.6");
+}
+
+TEST_CASE("columns of the wide form go by position and then as the catalogue does") {
+  const measure::Rule& first = *measure::catalogue()[0];
+  const measure::Rule& second = *measure::catalogue()[1];
+  Graded graded = example_graded();
+  graded.grade.results = {};
+  const auto add = [&](std::string_view rule, std::optional<Position> position) {
+    graded.grade.results.push_back(
+        swing_result(rule, "Title", Dimension::angle, position, grade::Verdict::inside));
+  };
+  add(first.id, std::nullopt);
+  add("a-coach's-own", Position::top);
+  add(second.id, Position::top);
+  add(first.id, Position::impact);
+  add(first.id, Position::top);
+  add(second.id, Position::address);
+  const Graded all[] = {graded};
+  const auto header = read_csv(csv_wide(all))[0];
+  const std::string one(first.id), two(second.id);
+  std::vector<std::string> ids;
+  for (std::size_t i = 8; i < header.size(); i += 3) ids.push_back(header[i]);
+  CHECK(ids == std::vector<std::string>{two + " [deg]", "top/" + one + " [deg]",
+                                        "top/" + two + " [deg]", "top/a-coach's-own [deg]",
+                                        "impact/" + one + " [deg]", one + " [deg]"});
+  const Graded swing[] = {example_swing()};
+  CHECK(cell(read_csv(csv_wide(swing)), 1, "backswing-time [s]") == "0.6");
+}
+
 TEST_CASE("the wide form of no submissions is a header") {
   CHECK(read_csv(csv_wide({})).size() == 1);
 }

@@ -2,6 +2,7 @@
 // Graded submissions made by hand: each kind of subject and verdict once, no film behind them.
 #pragma once
 
+#include <limits>
 #include <numbers>
 
 #include "report/report.hpp"
@@ -27,6 +28,7 @@ inline const measure::Rule heel_gap = {.id = "heel-gap",
 inline grade::CheckResult length_result() {
   grade::CheckResult result;
   result.check = {.id = "heel-gap",
+                  .rule = "heel-gap",
                   .title = "Heel gap",
                   .subject = grade::Subject::measured,
                   .dimension = Dimension::length,
@@ -53,6 +55,7 @@ inline grade::CheckResult length_result() {
 inline grade::CheckResult angle_result(grade::Verdict verdict) {
   grade::CheckResult result;
   result.check = {.id = "trail-tilt",
+                  .rule = "trail-tilt",
                   .title = "Shoulder tilt",
                   .subject = grade::Subject::measured,
                   .dimension = Dimension::angle,
@@ -74,6 +77,8 @@ inline grade::CheckResult angle_result(grade::Verdict verdict) {
 inline grade::CheckResult observed_result() {
   grade::CheckResult result;
   result.check = {.id = "lead-thumb",
+                  .rule = "lead-thumb",
+                  .position = std::nullopt,
                   .title = "Lead thumb",
                   .subject = grade::Subject::observed,
                   .dimension = Dimension::ratio,
@@ -93,7 +98,7 @@ inline grade::CheckResult observed_result() {
 
 inline grade::CheckResult unseen_result(std::string id, std::string title) {
   grade::CheckResult result = angle_result(grade::Verdict::not_seen);
-  result.check.id = std::move(id);
+  result.check.id = result.check.rule = std::move(id);
   result.check.title = std::move(title);
   result.reason = "depth is not in one film";
   result.remedy = "Send a film from down the line as well.";
@@ -122,6 +127,7 @@ inline Graded example_graded() {
   graded.grade.percent = 62;
   graded.grade.percent_uncertainty = 4;
   graded.grade.seen_share = 0.7;
+  graded.grade.positions = {{Position::address, 62, 4, 0.7}};
   graded.grade.work_on = {0};
   graded.grade.notes = {"heel-gap: band moved by -1 in (short stature)"};
   graded.notes = {"face-on film: another person walked through"};
@@ -142,6 +148,7 @@ inline Graded example_without_grade() {
   graded.grade.results = {unseen_result("hip-turn", "Hip line")};
   graded.grade.percent.reset();
   graded.grade.seen_share = 0.2;
+  graded.grade.positions = {{Position::address, std::nullopt, 0, 0.2}};
   graded.grade.work_on.clear();
   graded.measured.front().value.reset();
   graded.measured.front().not_seen = {"lead heel is missing", "Film the heels."};
@@ -153,6 +160,163 @@ inline SetAside example_set_aside() {
   error.where.file = "s-0500/face-on.json";
   error.where.frame = 3;
   return {"s-0500", error};
+}
+
+/// Rules of a swing: one that compares with address, and one about times.
+inline constexpr LandmarkId pelvis_needs[] = {lead(Joint::hip), trail(Joint::hip)};
+inline constexpr measure::Placed pelvis_moved[] = {
+    {0.25, 0.9, 0}, {-0.05, 0.9, 0}, {0.15, 0.9, 0}, {-0.15, 0.9, 0}};
+inline constexpr measure::WorkedExample pelvis_examples[] = {
+    {pelvis_moved, 0.1, 1e-9, "by construction"}};
+inline const measure::Rule pelvis_shift = {
+    .id = "pelvis-shift",
+    .title = "Pelvis shift",
+    .region = measure::Region::hips,
+    .dimension = Dimension::length,
+    .sign = "middle of the hips since address, positive toward the target",
+    .needs = pelvis_needs,
+    .seen_limit_si = 0.0381,
+    .limit = "A turn of the pelvis moves its middle a little too.",
+    .source = "own definition",
+    .examples = pelvis_examples,
+    .at = Positions::from(Position::shaft_parallel_back, Position::impact) |
+          Positions::of(Position::finish),
+    .address_needs = pelvis_needs};
+inline constexpr measure::Moment backswing_moments[] = {measure::Moment::address,
+                                                        measure::Moment::top};
+inline constexpr double backswing_times[] = {0.25, 1.0};
+inline constexpr measure::WorkedExample backswing_examples[] = {
+    {{}, 0.75, 1e-9, "by construction", backswing_times}};
+inline const measure::Rule backswing_time = {.id = "backswing-time",
+                                             .title = "Backswing time",
+                                             .region = measure::Region::timing,
+                                             .dimension = Dimension::time,
+                                             .sign = "from address to top, longer is slower",
+                                             .needs = {},
+                                             .seen_limit_si = 0.05,
+                                             .limit = "A pause at the top counts too.",
+                                             .source = "own definition",
+                                             .examples = backswing_examples,
+                                             .at = {},
+                                             .moments = backswing_moments};
+
+/// A check of `rule` somewhere in the swing, its value `beyond` half-widths from the band's middle.
+inline grade::CheckResult swing_result(std::string_view rule, std::string_view title,
+                                       Dimension dimension, std::optional<Position> position,
+                                       grade::Verdict verdict) {
+  constexpr double middles[] = {40 * rad_per_deg, 3 * 0.0254, 0.5, 0.8};
+  constexpr double halves[] = {10 * rad_per_deg, 0.0254, 0.1, 0.1};
+  const auto kind = static_cast<std::size_t>(dimension);
+  const double middle = middles[kind], half = halves[kind];
+  const double beyond = verdict == grade::Verdict::low      ? -2
+                        : verdict == grade::Verdict::high   ? 2
+                        : verdict == grade::Verdict::unsure ? 1
+                                                            : 0;
+  grade::CheckResult result;
+  result.check = {.id = measure::check_id(rule, position),
+                  .rule = std::string(rule),
+                  .position = position,
+                  .title = std::string(title),
+                  .subject = grade::Subject::measured,
+                  .dimension = dimension,
+                  .unit = std::string(display_unit(dimension).symbol),
+                  .band = {.lower_si = middle - half, .upper_si = middle + half},
+                  .accept = {},
+                  .fade_si = half,
+                  .weight = 1,
+                  .drives = {},
+                  .words = {},
+                  .origin = "swing.yaml:7"};
+  result.verdict = verdict;
+  if (verdict == grade::Verdict::not_seen) {
+    result.reason = "depth is not in one film";
+    result.remedy = "Send a film from down the line as well.";
+    return result;
+  }
+  result.value_si = middle + beyond * half;
+  result.standard_uncertainty_si = 0.25 * half;
+  result.probability = {.below = 0, .inside = 1, .above = 0};
+  result.score = {.expected = 0.5, .standard_deviation = 0.1};
+  return result;
+}
+
+/// A whole swing but for the positions that only the club shows.
+inline Graded example_swing() {
+  using enum Position;
+  using enum grade::Verdict;
+  constexpr auto angle = Dimension::angle, length = Dimension::length, time = Dimension::time;
+  Graded graded = example_graded();
+  graded.submission = "s-0419-7-iron";
+  auto& grade = graded.grade;
+  grade.profile_title = "Middle iron, full swing, whole";
+  grade.results = {
+      length_result(),
+      angle_result(high),
+      unseen_result("hip-turn", "Hip line"),
+      unseen_result("knee-turn", "Knee line"),
+      swing_result("shaft-angle", "Shaft angle", angle, shaft_parallel_back, not_seen),
+      swing_result("pelvis-shift", "Pelvis shift", length, lead_arm_parallel_back, inside),
+      swing_result("hip-turn", "Hip turn", angle, lead_arm_parallel_back, not_seen),
+      swing_result("chest-turn", "Chest turn", angle, lead_arm_parallel_back, unsure),
+      swing_result("pelvis-shift", "Pelvis shift", length, top, high),
+      swing_result("hip-turn", "Hip turn", angle, top, not_seen),
+      swing_result("side-bend", "Side bend", angle, top, inside),
+      swing_result("chest-turn", "Chest turn", angle, top, low),
+      swing_result("head-travel", "Head travel", length, top, inside),
+      swing_result("pelvis-shift", "Pelvis shift", length, impact, high),
+      swing_result("hip-turn", "Hip turn", angle, impact, not_seen),
+      swing_result("chest-turn", "Chest turn", angle, impact, unsure),
+      swing_result("lead-elbow", "Lead elbow", angle, impact, inside),
+      swing_result("hip-turn", "Hip turn", angle, finish, not_seen),
+      swing_result("chest-turn", "Chest turn", angle, finish, inside),
+      swing_result("backswing-time", "Backswing time", time, std::nullopt, low),
+      observed_result()};
+  grade.results[2].remedy = grade.results[3].remedy = "Lay a stick on the ground.";
+  grade.results[8].check.drives = {"top/chest-turn", "impact/pelvis-shift"};
+  grade.results[4].reason = "no film shows it";
+  grade.work_on = {8, 0, 19};
+  grade.percent = 71;
+  grade.positions = {{address, 62, 4, 0.7},   {lead_arm_parallel_back, std::nullopt, 0, 0.3},
+                     {top, 48, 6, 0.8},       {impact, 55.4, 5, 0.75},
+                     {finish, 100, 0.2, 0.5}, {std::nullopt, 80, 3, 1}};
+  const std::string no_club = "the landmark files have no points of the club";
+  const std::string show_club = "Film with the whole club in frame and add its points.";
+  grade.not_found = {{shaft_parallel_back, no_club, show_club},
+                     {shaft_parallel_down, no_club, show_club}};
+  graded.positions = {
+      {address, intake::View::face_on, 0.5, 0.01, 15, false},
+      {top, intake::View::face_on, 1.304, 0.008, 39, false},
+      {top, intake::View::down_the_line, 1.1, 0.02, 33, true},
+  };
+  graded.measured.push_back({.rule = &pelvis_shift,
+                             .position = top,
+                             .value = 5 * 0.0254,
+                             .standard_uncertainty = 0.25 * 0.0254,
+                             .prior_uncertainty = 0.1,
+                             .not_seen = std::nullopt});
+  graded.measured.push_back({.rule = &backswing_time,
+                             .position = std::nullopt,
+                             .value = 0.6,
+                             .standard_uncertainty = 0.025,
+                             .prior_uncertainty = std::numeric_limits<double>::infinity(),
+                             .not_seen = std::nullopt});
+  return graded;
+}
+
+/// A film of the address alone, held against a profile of the whole swing.
+inline Graded example_address_of_swing() {
+  Graded graded = example_graded();
+  auto& grade = graded.grade;
+  grade.results.insert(grade.results.end() - 1,
+                       {swing_result("hip-turn", "Hip turn", Dimension::angle, Position::top,
+                                     grade::Verdict::not_seen),
+                        swing_result("backswing-time", "Backswing time", Dimension::time,
+                                     std::nullopt, grade::Verdict::not_seen)});
+  for (const Position position : all_positions)
+    if (position != Position::address)
+      grade.not_found.push_back(
+          {position, "the film ends at address", "Film from before the swing to the finish."});
+  return graded;
 }
 
 }  // namespace rangecheck::report

@@ -55,6 +55,51 @@ TEST_CASE("one line when asked for") {
   CHECK(json::parse(line) == json::parse(result_json(example_graded())));
 }
 
+TEST_CASE("checks and measurements say where in the swing, times that they are of the whole") {
+  const auto document = json::parse(result_json(example_swing()));
+  const auto& shift = document["checks"][8];
+  CHECK(shift["id"] == "top/pelvis-shift");
+  CHECK(shift["rule"] == "pelvis-shift");
+  CHECK(shift["position"] == "top");
+  CHECK(shift["region"] == "hips");
+  CHECK(document["checks"][0]["position"] == "address");
+  const auto& time = document["checks"][19];
+  CHECK(time["position"].is_null());
+  CHECK(time["unit"] == "s");
+  CHECK_CLOSE(time["value"].get<double>(), 0.6, 1e-12);
+  const auto& measurements = document["measurements"];
+  CHECK(measurements[0]["position"] == "address");
+  CHECK(measurements[1]["id"] == "top/pelvis-shift");
+  CHECK(measurements[1]["position"] == "top");
+  CHECK(measurements[2]["position"].is_null());
+  CHECK(measurements[2]["prior_uncertainty"].is_null());
+}
+
+TEST_CASE("when each film passed each position, how each went and which were not found") {
+  const auto document = json::parse(result_json(example_swing()));
+  CHECK(document["positions"][1] == json{{"position", "top"},
+                                         {"view", "face-on"},
+                                         {"time_s", 1.304},
+                                         {"standard_uncertainty_s", 0.008},
+                                         {"frame", 39},
+                                         {"from", "hands"}});
+  CHECK(document["positions"][2]["view"] == "down-the-line");
+  CHECK(document["positions"][2]["from"] == "club");
+  const auto& grades = document["position_grades"];
+  REQUIRE(grades.size() == 6);
+  CHECK(grades[1] == json{{"position", "lead-arm-parallel-back"},
+                          {"percent", nullptr},
+                          {"standard_uncertainty", nullptr},
+                          {"seen_share", 0.3}});
+  CHECK(grades[2]["percent"] == 48);
+  CHECK(grades[2]["standard_uncertainty"] == 6);
+  CHECK(grades[5]["position"].is_null());
+  CHECK(document["not_found"][1] ==
+        json{{"position", "shaft-parallel-down"},
+             {"reason", "the landmark files have no points of the club"},
+             {"remedy", "Film with the whole club in frame and add its points."}});
+}
+
 TEST_CASE("a submission set aside says where the fault is") {
   const auto document = json::parse(set_aside_json(example_set_aside()));
   CHECK(document["fault"] == "unreadable");

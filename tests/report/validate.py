@@ -36,6 +36,9 @@ def main(schema_path, *command):
         lambda d: d.pop("grade"),
         lambda d: d["checks"][0].update(extra=1),
         lambda d: d["checks"][0].pop("verdict"),
+        lambda d: d["checks"][0].update(position="p4"),
+        lambda d: d["checks"][0].pop("position"),
+        lambda d: d.pop("not_found"),
         lambda d: d["checks"][0].update(unit="in"),
         lambda d: d["measurements"][0].update(standard_uncertainty=-1),
     ):
