@@ -6,9 +6,11 @@
 #include <cmath>
 
 #include "posture/body.hpp"
+#include "posture/carried.hpp"
 #include "posture/checks.hpp"
 #include "posture/formulas.hpp"
 #include "posture/moment.hpp"
+#include "posture/position.hpp"
 #include "posture/priors.hpp"
 #include "posture/sources.hpp"
 
@@ -101,7 +103,7 @@ double widening(const std::vector<std::pair<intake::View, Camera>>& cameras) {
 
 }  // namespace
 
-Result<Posture> estimate_address(const Evidence& evidence) {
+Result<AddressEstimate> estimate_address_to_carry(const Evidence& evidence) {
   if (evidence.views.empty() ||
       std::none_of(evidence.views.begin(), evidence.views.end(), enough)) {
     return Error{Fault::not_a_film,
@@ -110,7 +112,8 @@ Result<Posture> estimate_address(const Evidence& evidence) {
                  {},
                  "film the whole body, feet and head in frame"};
   }
-  const Moment moment(evidence, joints_of(evidence));
+  const auto carried = std::make_shared<Carried>(evidence, joints_of(evidence));
+  const Moment& moment = carried->moment();
   const Eigen::VectorXd first = best_of_starts(moment, moment.guess()).state;
   // Once more with the size of a metre in the picture taken from the solution.
   const Problem problem = moment.problem(first);
@@ -136,7 +139,7 @@ Result<Posture> estimate_address(const Evidence& evidence) {
     out.cameras.emplace_back(evidence.views[v].view,
                              camera_of(evidence.views[v], moment.view(v).camera, solved.state));
   }
-  out.agreement = agreement(moment, problem, solved.state, covariance);
+  out.agreement = agreement(evidence, problem, solved.state, covariance);
   out.birge_ratio = birge_ratio(out.agreement);
   const double widen = std::pow(out.birge_ratio * widening(out.cameras), 2);
   out.covariance = widen * covariance.block(at, at, points, points);
@@ -148,7 +151,14 @@ Result<Posture> estimate_address(const Evidence& evidence) {
                                       .block(at, at, points, points));
   }
   out.findings = findings(moment, out);
-  return out;
+  carried->keep(solved.state, information / widen, out.evidenced);
+  return AddressEstimate{std::move(out), carried};
+}
+
+Result<Posture> estimate_address(const Evidence& evidence) {
+  auto estimate = estimate_address_to_carry(evidence);
+  if (!estimate) return estimate.error();
+  return std::move(estimate->posture);
 }
 
 }  // namespace rangecheck::posture

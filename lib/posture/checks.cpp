@@ -134,7 +134,7 @@ Finding surprising_fact(const Agreement& each) {
 
 }  // namespace
 
-std::vector<Agreement> agreement(const Moment& moment, const Problem& problem,
+std::vector<Agreement> agreement(const Evidence& evidence, const Problem& problem,
                                  const Eigen::VectorXd& state, const Eigen::MatrixXd& covariance) {
   std::map<Source, Agreement> by_source;
   Eigen::MatrixXd jacobian;
@@ -156,7 +156,7 @@ std::vector<Agreement> agreement(const Moment& moment, const Problem& problem,
   }
   std::vector<Agreement> out;
   for (auto& [number, of] : by_source) {
-    of.source = words_for(number, moment.evidence());
+    of.source = words_for(number, evidence);
     of.is_film = number / 10 == 1;
     out.push_back(of);
   }

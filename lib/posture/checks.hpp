@@ -11,7 +11,7 @@ namespace rangecheck::posture {
 /// How each source's residuals compare with what its own spread allows: chi-square against its
 /// expectation, and the largest standardised residual (data snooping: Baarda 1968, "A testing
 /// procedure for use in geodetic networks"). `covariance` is of the whole state.
-std::vector<Agreement> agreement(const Moment& moment, const Problem& problem,
+std::vector<Agreement> agreement(const Evidence& evidence, const Problem& problem,
                                  const Eigen::VectorXd& state, const Eigen::MatrixXd& covariance);
 
 /// √(chi-square / freedom) of all films together, at least 1 (Birge 1932): by how much a poor fit
@@ -24,6 +24,23 @@ double off_place_deg(const std::vector<std::pair<intake::View, Camera>>& cameras
 /// Half as far again as the spread that prior knowledge gives a camera: then it is a poor guide,
 /// said so, and every uncertainty widens in proportion.
 inline constexpr double clearly_off_place_deg = 8;
+
+/// A film from where `view` says, of a body as it is. Its camera's seven unknowns are the last of
+/// `state`, and set by this.
+class ImaginedFilm {
+ public:
+  ImaginedFilm(Problem& problem, Eigen::VectorXd& state, intake::View view);
+  /// The joint whose unknowns begin at `joint` is seen where it is, as well as estimators see it
+  /// and `more_sigma_m` less well.
+  void show(LandmarkId id, int joint, double more_sigma_m) const;
+
+ private:
+  Problem& problem_;
+  const Eigen::VectorXd& state_;
+  intake::View view_;
+  int camera_;
+  double px_per_metre_ = 0;
+};
 
 /// What could have been observed and was not.
 std::vector<Observation> missing_observations(const Evidence& evidence);

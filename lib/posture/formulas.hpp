@@ -263,6 +263,70 @@ struct PulledShoulderSeen {
   }
 };
 
+/// A moving joint (3) seen by a camera (7) at a moment that may be off by a delay (1), during which
+/// the picture of the joint runs on.
+struct SeenMoving {
+  Seen seen;
+  Eigen::Vector2d velocity_px_s;
+  template <class T>
+  std::array<T, 2> plain(const std::array<T, 11>& x) const {
+    std::array<T, 10> still;
+    for (int i = 0; i < 10; ++i) still[i] = x[i];
+    auto r = seen.plain(still);
+    for (int i = 0; i < 2; ++i) r[i] -= T(velocity_px_s[i] / seen.sigma_px[i]) * x[10];
+    return r;
+  }
+  template <class T>
+  std::array<T, 2> operator()(const std::array<T, 11>& x) const {
+    return robust(plain(x));
+  }
+};
+
+/// The same with the joint at address (3, last): what the film got wrong there it gets wrong again,
+/// `again` times (in spreads of now and then).
+struct SeenMovingAgain {
+  SeenMoving now;
+  Seen then;
+  Eigen::Vector2d again;
+  template <class T>
+  std::array<T, 2> operator()(const std::array<T, 14>& x) const {
+    std::array<T, 11> at_now;
+    for (int i = 0; i < 11; ++i) at_now[i] = x[i];
+    std::array<T, 10> at_address;
+    for (int i = 0; i < 3; ++i) at_address[i] = x[11 + i];
+    for (int i = 0; i < 7; ++i) at_address[3 + i] = x[3 + i];
+    auto r = now.plain(at_now);
+    const auto first = then.plain(at_address);
+    for (int i = 0; i < 2; ++i) r[i] -= T(again[i]) * first[i];
+    return robust(r);
+  }
+};
+
+/// A joint (3) against another (3): their step near one given, metres.
+struct StepNear {
+  Eigen::Vector3d mean_m, sigma_m;
+  template <class T>
+  std::array<T, 3> operator()(const std::array<T, 6>& x) const {
+    std::array<T, 3> r;
+    for (int i = 0; i < 3; ++i) r[i] = (x[i] - x[3 + i] - T(mean_m[i])) / T(sigma_m[i]);
+    return r;
+  }
+};
+
+/// Hips and shoulders (lead, trail each; 12) now and at address (12): the middles as far apart.
+struct TrunkKept {
+  double sigma_m;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 24>& x) const {
+    const auto length = [&](std::size_t first) -> T {
+      return ((point_at(x, first) + point_at(x, first + 3)) / T(2) -
+              (point_at(x, first + 6) + point_at(x, first + 9)) / T(2))
+          .norm();
+    };
+    return {(length(0) - length(12)) / T(sigma_m)};
+  }
+};
+
 /// A joint (3) as an estimator places it in space, up to turn, scale and shift (7).
 struct SeenInSpace {
   Eigen::Matrix3d nominal;

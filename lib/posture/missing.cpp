@@ -38,30 +38,11 @@ std::array<double, 10> gathered(const Eigen::VectorXd& state, const std::array<i
   return out;
 }
 
-/// A film from where `view` says, of the body joints as they are. Its camera's seven unknowns are
-/// the last of `state`.
-void imagine_film(Problem& problem, const Moment& moment, Eigen::VectorXd& state,
-                  intake::View view) {
-  const int camera = static_cast<int>(state.size()) - Unknowns::per_camera;
-  const Eigen::Matrix3d nominal = nominal_axes(view);
-  const double distance = std::exp(prior::log_camera_distance_m.mean);
-  state[camera] = prior::log_focal_over_long_side.mean + std::log(usual_image.height_px);
-  Point position = look_at - distance * nominal.row(2).transpose();
-  position.y() = prior::camera_height_m.mean;
-  state.segment<3>(camera + 1) = position;
-  state.segment<3>(camera + 4).setZero();
-  add_camera(problem, camera, view, usual_image, {}, 0);
-  const double px_per_metre = std::exp(state[camera]) / distance;
+void imagine_film_of_address(Problem& problem, const Moment& moment, Eigen::VectorXd& state,
+                             intake::View view) {
   const double take = moment.evidence().same_swing ? 0 : prior::take_to_take_sigma_m;
-  for (const LandmarkId id : body_joints()) {
-    const auto at = runs<3, 7>({moment.unknowns().joint(id), camera});
-    const LandmarkError error =
-        landmark_error(intake::Estimator::unknown, view, id, usual_confidence);
-    problem.add<2, 10>(
-        source::film(0), at,
-        Seen{nominal, pixel(gathered(state, at), nominal),
-             px_per_metre * (error.sigma_m.array().square() + take * take).sqrt().matrix()});
-  }
+  const ImaginedFilm film(problem, state, view);
+  for (const LandmarkId id : body_joints()) film.show(id, moment.unknowns().joint(id), take);
 }
 
 /// A stick of one metre in front of the toes, marked in every film. Its unknowns, one set a film as
@@ -99,6 +80,33 @@ int further_unknowns(const Evidence& evidence, Observation observation) {
 
 }  // namespace
 
+ImaginedFilm::ImaginedFilm(Problem& problem, Eigen::VectorXd& state, intake::View view)
+    : problem_(problem),
+      state_(state),
+      view_(view),
+      camera_(static_cast<int>(state.size()) - Unknowns::per_camera) {
+  const double distance = std::exp(prior::log_camera_distance_m.mean);
+  state[camera_] = prior::log_focal_over_long_side.mean + std::log(usual_image.height_px);
+  Point position = look_at - distance * nominal_axes(view).row(2).transpose();
+  position.y() = prior::camera_height_m.mean;
+  state.segment<3>(camera_ + 1) = position;
+  state.segment<3>(camera_ + 4).setZero();
+  add_camera(problem, camera_, view, usual_image, {}, 0);
+  px_per_metre_ = std::exp(state[camera_]) / distance;
+}
+
+void ImaginedFilm::show(LandmarkId id, int joint, double more_sigma_m) const {
+  const auto at = runs<3, 7>({joint, camera_});
+  const Eigen::Matrix3d nominal = nominal_axes(view_);
+  const LandmarkError error =
+      landmark_error(intake::Estimator::unknown, view_, id, usual_confidence);
+  const double more2 = more_sigma_m * more_sigma_m;
+  problem_.add<2, 10>(
+      source::film(0), at,
+      Seen{nominal, pixel(gathered(state_, at), nominal),
+           px_per_metre_ * (error.sigma_m.array().square() + more2).sqrt().matrix()});
+}
+
 std::vector<Observation> missing_observations(const Evidence& evidence) {
   std::vector<Observation> out;
   bool stick = false, focal = true;
@@ -125,10 +133,10 @@ Eigen::MatrixXd covariance_with(const Moment& moment, const Eigen::MatrixXd& inf
   Problem problem(static_cast<int>(size));
   switch (observation) {
     case Observation::face_on_film:
-      imagine_film(problem, moment, extended, intake::View::face_on);
+      imagine_film_of_address(problem, moment, extended, intake::View::face_on);
       break;
     case Observation::down_the_line_film:
-      imagine_film(problem, moment, extended, intake::View::down_the_line);
+      imagine_film_of_address(problem, moment, extended, intake::View::down_the_line);
       break;
     case Observation::target_stick:
       imagine_stick(problem, moment, extended);

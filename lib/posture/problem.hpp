@@ -94,6 +94,8 @@ class Problem {
   }
   static void add_to_hessian(const Factor& factor, const Eigen::VectorXd& state,
                              Eigen::MatrixXd& h);
+  /// Gradient of the cost, Jᵀr.
+  Eigen::VectorXd gradient(const Eigen::VectorXd& state) const;
 
  private:
   int unknowns_;
@@ -107,7 +109,7 @@ struct Solved {
   int iterations = 0;
 };
 
-/// Levenberg–Marquardt from `start`.
-Solved solve(const Problem& problem, const Eigen::VectorXd& start);
+/// Levenberg–Marquardt from `start`. The first `held` unknowns stay as they are.
+Solved solve(const Problem& problem, const Eigen::VectorXd& start, int held = 0);
 
 }  // namespace rangecheck::posture

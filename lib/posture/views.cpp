@@ -13,25 +13,13 @@
 namespace rangecheck::posture {
 namespace {
 
-Eigen::Vector2d from_centre(intake::ImagePoint at, intake::ImageSize image) {
-  return {at.x_px - image.width_px / 2, at.y_px - image.height_px / 2};
-}
-
 double long_side(intake::ImageSize image) { return std::max(image.width_px, image.height_px); }
 
 /// The joint in camera axes at `state`, metres.
-Eigen::Vector3d placed(const ViewUnknowns& at, intake::View view, int joint,
-                       const Eigen::VectorXd& state) {
-  std::array<double, 7> camera;
-  for (int i = 0; i < 7; ++i) camera[i] = state[at.camera + i];
-  return in_camera(camera, 0, nominal_axes(view), Point(state.segment<3>(joint)));
-}
-
-/// Pixels that a metre takes in the picture at the joint.
-double px_per_metre(const ViewUnknowns& at, intake::View view, int joint,
-                    const Eigen::VectorXd& state) {
-  const double depth = std::max(0.5, placed(at, view, joint, state).z());
-  return std::exp(state[at.camera]) / depth;
+Eigen::Vector3d placed(int camera, intake::View view, int joint, const Eigen::VectorXd& state) {
+  std::array<double, 7> unknowns;
+  for (int i = 0; i < 7; ++i) unknowns[i] = state[camera + i];
+  return in_camera(unknowns, 0, nominal_axes(view), Point(state.segment<3>(joint)));
 }
 
 void add_landmarks(Problem& problem, const Unknowns& unknowns, const ViewEvidence& view,
@@ -42,15 +30,7 @@ void add_landmarks(Problem& problem, const Unknowns& unknowns, const ViewEvidenc
     const bool is_ball = id.joint == Joint::ball;
     if (!point || (is_ball && view.ball)) continue;
     const int joint = unknowns.joint(id);
-    const double scale = px_per_metre(at, view.view, joint, state);
-    const LandmarkError error = landmark_error(view.estimator, view.view, id, point->confidence);
-    const double take = several_takes && !is_ball ? prior::take_to_take_sigma_m : 0;
-    Eigen::Vector2d sigma_px;
-    for (int i = 0; i < 2; ++i) {
-      sigma_px[i] = std::hypot(scale * std::hypot(error.sigma_m[i], take), point->jitter_u_px);
-    }
-    const Seen seen{nominal_axes(view.view),
-                    from_centre(point->at, view.image) - scale * error.bias_m, sigma_px};
+    const Seen seen = shown_at_address(view, at, id, joint, several_takes, state).seen;
     if (at.pull && id.joint == Joint::shoulder) {
       const int other = unknowns.joint(mirrored(id));
       problem.add<2, 14>(source::film(number),
@@ -69,7 +49,7 @@ void add_clicked(Problem& problem, const Unknowns& unknowns, const ViewEvidence&
     const int joint = unknowns.joint(centre(Joint::ball));
     const double sigma =
         std::hypot(prior::clicked_sigma_px,
-                   prior::ball_point_sigma_m * px_per_metre(at, view.view, joint, state));
+                   prior::ball_point_sigma_m * px_per_metre(at.camera, view.view, joint, state));
     problem.add<2, 10>(
         source::ball(number), runs<3, 7>({joint, at.camera}),
         Seen{nominal, from_centre(*view.ball, view.image), Eigen::Vector2d::Constant(sigma)});
@@ -155,7 +135,7 @@ void guess_camera(const ViewEvidence& view, const ViewUnknowns& at, const Extent
 void move_into_sight(const ViewEvidence& view, const ViewUnknowns& at, int joint,
                      Eigen::Vector2d px, Eigen::VectorXd& state) {
   const Eigen::Matrix3d nominal = nominal_axes(view.view);
-  const Eigen::Vector3d from_camera = placed(at, view.view, joint, state);
+  const Eigen::Vector3d from_camera = placed(at.camera, view.view, joint, state);
   const double focal = std::exp(state[at.camera]);
   const Eigen::Vector3d wanted(px.x() / focal * from_camera.z(), px.y() / focal * from_camera.z(),
                                from_camera.z());
@@ -178,6 +158,30 @@ Eigen::Matrix3d nominal_axes(intake::View view) {
     axes << 0, 0, 1, 0, -1, 0, 1, 0, 0;
   }
   return axes;
+}
+
+Eigen::Vector2d from_centre(intake::ImagePoint at, intake::ImageSize image) {
+  return {at.x_px - image.width_px / 2, at.y_px - image.height_px / 2};
+}
+
+double px_per_metre(int camera, intake::View view, int joint, const Eigen::VectorXd& state) {
+  const double depth = std::max(0.5, placed(camera, view, joint, state).z());
+  return std::exp(state[camera]) / depth;
+}
+
+ShownAtAddress shown_at_address(const ViewEvidence& view, const ViewUnknowns& at, LandmarkId id,
+                                int joint, bool several_takes, const Eigen::VectorXd& state) {
+  const motion::StillPoint& point = *view.still.points[id];
+  const double scale = px_per_metre(at.camera, view.view, joint, state);
+  const LandmarkError error = landmark_error(view.estimator, view.view, id, point.confidence);
+  const double take = several_takes && id.joint != Joint::ball ? prior::take_to_take_sigma_m : 0;
+  Eigen::Vector2d sigma_px;
+  for (int i = 0; i < 2; ++i) {
+    sigma_px[i] = std::hypot(scale * std::hypot(error.sigma_m[i], take), point.jitter_u_px);
+  }
+  return {
+      {nominal_axes(view.view), from_centre(point.at, view.image) - scale * error.bias_m, sigma_px},
+      scale * error.sigma_m};
 }
 
 ViewUnknowns reserve(Unknowns& unknowns, const ViewEvidence& view) {

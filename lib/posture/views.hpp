@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "posture/address.hpp"
+#include "posture/formulas.hpp"
 #include "posture/problem.hpp"
 #include "posture/unknowns.hpp"
 
@@ -35,6 +36,22 @@ void add_view(Problem& problem, const Unknowns& unknowns, const ViewEvidence& vi
 /// Prior knowledge and stated facts of a camera of `view` alone.
 void add_camera(Problem& problem, int camera, intake::View view, intake::ImageSize image,
                 const intake::CameraFacts& facts, std::size_t number);
+
+/// A point of the picture against its centre, pixels.
+Eigen::Vector2d from_centre(intake::ImagePoint at, intake::ImageSize image);
+
+/// Pixels that a metre takes in the picture at the joint whose unknowns begin at `joint`; `camera`
+/// says where those of the view's camera do.
+double px_per_metre(int camera, intake::View view, int joint, const Eigen::VectorXd& state);
+
+/// How the film shows a joint at address, with its spread, apart from any pull; the film must show
+/// it.
+struct ShownAtAddress {
+  Seen seen;
+  Eigen::Vector2d bias_sigma_px;  ///< the part of the spread that stays for the whole film
+};
+ShownAtAddress shown_at_address(const ViewEvidence& view, const ViewUnknowns& at, LandmarkId id,
+                                int joint, bool several_takes, const Eigen::VectorXd& state);
 
 /// The camera in the state vector, for people and pictures.
 Camera camera_of(const ViewEvidence& view, int camera, const Eigen::VectorXd& state);

@@ -132,7 +132,6 @@ TEST_CASE("inconsistent sources are widened by the Birge ratio") {
   // the Particle Data Group's scale factor, after Birge 1932; a published example of it.
   Evidence evidence;
   evidence.views.emplace_back();
-  const Moment moment(evidence, {});
   Problem problem(1);
   problem.add<1, 1>(source::film(0), std::array{0}, Near{10, 4});
   problem.add<1, 1>(source::film(0), std::array{0}, Near{30, 5});
@@ -141,7 +140,7 @@ TEST_CASE("inconsistent sources are widened by the Birge ratio") {
   const double u = std::sqrt(covariance(0, 0));
   CHECK_CLOSE(state[0], 17.805, 5e-4);
   CHECK_CLOSE(u, 3.123, 5e-4);
-  const auto agreed = agreement(moment, problem, state, covariance);
+  const auto agreed = agreement(evidence, problem, state, covariance);
   REQUIRE(agreed.size() == 1);
   CHECK(agreed[0].source == "face-on film");
   CHECK_CLOSE(agreed[0].chi_square, 9.756, 5e-4);

@@ -9,21 +9,6 @@
 namespace rangecheck::test {
 namespace {
 
-void hold(const measure::Measurement& measured, const samples::Points& points,
-          Performance& performance) {
-  const measure::Rule& rule = *measured.rule;
-  const auto truth = truth_of(rule, points);
-  if (!truth) return;
-  ++performance.tried;
-  if (measured.not_seen) return;
-  const double error = error_of(measured, *truth);
-  ++performance.seen;
-  performance.covered += std::abs(error) <= 1.96 * measured.standard_uncertainty;
-  performance.error += displayed(rule, error);
-  performance.squared_error += std::pow(displayed(rule, error), 2);
-  performance.uncertainty += displayed(rule, measured.standard_uncertainty);
-}
-
 double share(double part, int of) { return of > 0 ? part / of : 0; }
 
 }  // namespace
@@ -60,6 +45,18 @@ samples::Options options_for(std::uint64_t seed, Films films) {
   return options;
 }
 
+void hold(const measure::Measurement& measured, double truth_si, Performance& performance) {
+  const measure::Rule& rule = *measured.rule;
+  ++performance.tried;
+  if (measured.not_seen) return;
+  const double error = error_of(measured, truth_si);
+  ++performance.seen;
+  performance.covered += std::abs(error) <= 1.96 * measured.standard_uncertainty;
+  performance.error += displayed(rule, error);
+  performance.squared_error += std::pow(displayed(rule, error), 2);
+  performance.uncertainty += displayed(rule, measured.standard_uncertainty);
+}
+
 void hold(const Result<posture::Posture>& posture, const samples::Points& truth,
           Population& population) {
   ++population.golfers;
@@ -68,7 +65,8 @@ void hold(const Result<posture::Posture>& posture, const samples::Points& truth,
     return;
   }
   for (const auto& measured : measure::measure_all(*posture)) {
-    hold(measured, truth, population.measures[std::string(measured.rule->id)]);
+    const auto value = truth_of(*measured.rule, truth);
+    if (value) hold(measured, *value, population.measures[std::string(measured.rule->id)]);
   }
 }
 

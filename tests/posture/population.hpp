@@ -54,6 +54,9 @@ samples::Options options_for(std::uint64_t seed, Films films);
 void hold(const Result<posture::Posture>& posture, const samples::Points& truth,
           Population& population);
 
+/// Holds one measurement against its true value (SI).
+void hold(const measure::Measurement& measured, double truth_si, Performance& performance);
+
 /// Draws golfers and cameras with seeds first…first+count−1. `vary` may change what is drawn,
 /// `tell` what the estimate is told.
 struct Trial {

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+// The moving body as an estimation problem beside the solved address. Inside posture only.
+#pragma once
+
+#include <vector>
+
+#include "posture/carried.hpp"
+#include "posture/position.hpp"
+
+namespace rangecheck::posture {
+
+/// One moment of the swing: its unknowns follow those of address in the state vector,
+///   [ address's state | 3 per joint (m, golfer frame) | 1 per film: how much later the true moment
+///     is than the one looked at (s) ].
+/// Refers to what it is made from, which must outlive it.
+class Moving {
+ public:
+  Moving(const Carried& carried, const PositionEvidence& evidence);
+
+  const std::vector<LandmarkId>& joints() const { return joints_; }
+  /// Landmarks that a film shows at this moment, and the ball where address had it.
+  std::vector<LandmarkId> evidenced() const;
+  int first_joint() const { return held_; }
+  int size() const { return held_ + 3 * static_cast<int>(joints_.size()) + delays(); }
+
+  /// Address as solved, and the body where golfers are on the whole at that phase.
+  Eigen::VectorXd guess() const;
+  /// All factors but address's information; `state` sets the size of a metre in each picture.
+  Problem problem(const Eigen::VectorXd& state) const;
+  /// Covariance of the state had the other view been filmed too, at address and now.
+  Eigen::MatrixXd covariance_with_film(const Eigen::MatrixXd& information,
+                                       const Eigen::VectorXd& state) const;
+
+ private:
+  int joint(LandmarkId id) const { return *place_[id]; }
+  int delays() const { return evidence_.same_swing ? 1 : static_cast<int>(evidence_.views.size()); }
+  int delay(std::size_t view) const {
+    return size() - delays() + (evidence_.same_swing ? 0 : static_cast<int>(view));
+  }
+  bool carries(LandmarkId id) const { return carried_.moment().unknowns().has(id); }
+
+  void add_steps(Problem& problem) const;
+  void add_lengths(Problem& problem) const;
+  void add_feet(Problem& problem) const;
+  void add_film(Problem& problem, std::size_t view, const Eigen::VectorXd& state) const;
+  void add_delays(Problem& problem) const;
+
+  const Carried& carried_;
+  const PositionEvidence& evidence_;
+  int held_;
+  std::vector<LandmarkId> joints_;
+  LandmarkMap<int> place_;
+  LandmarkMap<Point> generic_;
+};
+
+}  // namespace rangecheck::posture
