@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The files of a profiles folder that are no profiles: clubs.yaml, limits.yaml, students/ID.yaml.
 #include <algorithm>
+#include <set>
 
 #include "base/text.hpp"
 #include "grade/profile_file.hpp"
@@ -20,13 +21,17 @@ void read_family(yaml::Map& families, const std::string& family, ProfileSet& set
 
 void read_switched_off(yaml::Map& map, const Known& known, ProfileSet::BodyLimit& limit) {
   limit.switch_off = optional_words(map, "switch-off").value_or(std::vector<std::string>{});
-  for (const auto& id : limit.switch_off)
-    if (!find_subject(id, known))
-      map.fault("switch-off", rangecheck::quoted(id) + " is no check",
-                did_you_mean(id, subject_ids(known)));
+  for (auto& id : limit.switch_off) {
+    const auto check =
+        find_check(id, Position::address, known, rangecheck::quoted(id) + " is no check");
+    if (check)
+      id = check->id;
+    else
+      map.fault("switch-off", check.error().what, check.error().remedy);
+  }
 }
 
-/// A map from ids of numeric checks to something. `read` gets the map, an id and its dimension.
+/// A map from numeric checks to something. `read` gets the map, the key and the check it names.
 template <class Read>
 std::optional<Error> read_by_check(yaml::Map& map, std::string_view key, const Known& known,
                                    Read read) {
@@ -34,30 +39,34 @@ std::optional<Error> read_by_check(yaml::Map& map, std::string_view key, const K
   if (!found) return std::nullopt;
   yaml::Map checks(found, map.file(), map.place(key).key);
   if (!found.IsMap()) return checks.finish();
+  std::set<std::string> written;
   for (const auto& entry : found) {
-    const std::string& id = entry.first.Scalar();
-    const auto named = find_subject(id, known);
-    if (!named) {
-      checks.fault(id, "there is no such check", did_you_mean(id, subject_ids(known)));
-    } else if (!named->dimension) {
-      checks.fault(id, "is judged by words and has no band", "use switch-off");
-    } else if (auto error = read(checks, id, *named->dimension)) {
+    const std::string& word = entry.first.Scalar();
+    const auto check = find_check(word, Position::address, known, "there is no such check");
+    if (!check) {
+      checks.fault(word, check.error().what, check.error().remedy);
+    } else if (!check->named.dimension) {
+      checks.fault(word, "is judged by words and has no band", "use switch-off");
+    } else if (!written.insert(check->id).second) {
+      checks.fault(word, check->id + " stands here twice", "keep one of the two");
+    } else if (auto error = read(checks, word, *check)) {
       return error;
     }
-    checks.node(id);
+    checks.node(word);
   }
   return checks.finish();
 }
 
-std::optional<Error> read_shift(yaml::Map& checks, const std::string& id, Dimension dimension,
+std::optional<Error> read_shift(yaml::Map& checks, const std::string& word, const CheckName& check,
                                 ProfileSet::BodyLimit& limit) {
-  yaml::Map map(checks.node(id), checks.file(), checks.place(id).key);
+  yaml::Map map(checks.node(word), checks.file(), checks.place(word).key);
+  const Dimension dimension = *check.named.dimension;
   Band by;
   if (const auto lower = map.optional_quantity("lower", dimension)) by.lower_si = lower->si;
   if (const auto upper = map.optional_quantity("upper", dimension)) by.upper_si = upper->si;
   if (!by.lower_si && !by.upper_si)
-    checks.fault(id, "shifts nothing", "write { lower: -5 deg, upper: -5 deg }");
-  limit.shift[id] = by;
+    checks.fault(word, "shifts nothing", "write { lower: -5 deg, upper: -5 deg }");
+  limit.shift[check.id] = by;
   return map.finish();
 }
 
@@ -66,16 +75,17 @@ Result<ProfileSet::BodyLimit> read_changes(yaml::Map& map, const Known& known) {
   limit.origin = origin_of(map.place(""));
   limit.because = map.text("because");
   read_switched_off(map, known, limit);
-  auto error = read_by_check(map, "target", known,
-                             [&](yaml::Map& checks, const std::string& id, Dimension dimension) {
-                               const auto target = optional_target(checks, id, dimension);
-                               if (target) limit.target[id] = *target;
-                               return std::optional<Error>{};
-                             });
+  auto error =
+      read_by_check(map, "target", known,
+                    [&](yaml::Map& checks, const std::string& word, const CheckName& check) {
+                      const auto target = optional_target(checks, word, *check.named.dimension);
+                      if (target) limit.target[check.id] = *target;
+                      return std::optional<Error>{};
+                    });
   if (error) return *error;
   error = read_by_check(map, "shift", known,
-                        [&](yaml::Map& checks, const std::string& id, Dimension dimension) {
-                          return read_shift(checks, id, dimension, limit);
+                        [&](yaml::Map& checks, const std::string& word, const CheckName& check) {
+                          return read_shift(checks, word, check, limit);
                         });
   if (error) return *error;
   if (auto fault = map.finish()) return *fault;

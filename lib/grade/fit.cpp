@@ -86,7 +86,7 @@ class Change {
   }
 
   void note(const Check& check, const std::string& what) {
-    fitted_.notes.push_back(fmt::format("{}: {} ({}: {})", check.id, what, name_, limit_.because));
+    fitted_.notes.push_back({check.id, fmt::format("{} ({}: {})", what, name_, limit_.because)});
   }
 
   const ProfileSet::BodyLimit& limit_;

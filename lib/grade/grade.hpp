@@ -49,7 +49,7 @@ struct CheckResult {
 
 /// How one position went, on its own.
 struct PositionGrade {
-  std::optional<Position> position;  ///< nothing: tempo and the rest of the whole swing
+  std::optional<Position> position;  ///< nothing: times, readings and observations
   std::optional<double> percent;     ///< as of Grade, over this position's checks
   double percent_uncertainty = 0;
   double seen_share = 0;
@@ -76,12 +76,19 @@ struct Grade {
 
 /// Holds measured, read and observed facts against the fitted profile.
 /// A measure that no film shows is taken from a number that a person wrote under `observed:`, if
-/// any. Work on first: among checks outside with confidence, severity × weight × (1 + all weight
-/// that it drives, directly or through others, and that is outside too). Severity is the distance
-/// beyond the band in fades, at most 2; 1 for words. A check that is surely inside hands nothing on
-/// along the chain. Before a check comes the most urgent outside check that drives it.
-/// Checks of a position in `not_found` are not_seen with its reason and count neither as seen nor
-/// as missed: the share of weight seen is of what the films could show.
+/// any.
+/// The grade is the weighted mean over what was seen, if that is the least share of the weight that
+/// the profile asks for. Each position has a grade of its own by the same rule. A later position of
+/// which too little is seen for one is left out of the whole, so that a film that goes on past
+/// address never takes away a grade that address alone would earn. Checks of a position in
+/// `not_found`, and times that need it, are not_seen with its reason and count neither as seen nor
+/// as missed, unless a person wrote the number; Grade::not_found lists those that the profile has
+/// checks for. A later position of which nothing at all was measured is treated alike.
+/// Work on first: among checks outside with confidence, severity × weight × (1 + all weight that it
+/// drives, directly or through others, also at other positions, and that is outside too). Severity
+/// is the distance beyond the band in fades, at most 2; 1 for words. A check that is surely inside
+/// hands nothing on along the chain. Before a check comes the most urgent outside check that drives
+/// it. Of two that are equally urgent the earlier in the swing comes first, then the lower.
 Grade grade(const Fitted& fitted, std::span<const measure::Measurement> measured,
             const intake::Submission& submission, std::span<const PositionNotFound> not_found = {});
 

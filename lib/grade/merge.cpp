@@ -6,8 +6,6 @@
 
 #include "base/text.hpp"
 #include "grade/profile_file.hpp"
-#include "grade/reading.hpp"
-#include "measure/measurement.hpp"
 
 namespace rangecheck::grade {
 namespace {
@@ -85,6 +83,11 @@ void lay(CheckPart& onto, const CheckPart& over) {
   lay(onto.off, over.off);
 }
 
+template <class Checks>
+auto find_part(Checks& checks, std::string_view id) {
+  return std::ranges::find_if(checks, [id](const CheckPart& one) { return one.name.id == id; });
+}
+
 void lay(ProfilePart& onto, const ProfilePart& over) {
   onto.id = over.id;
   onto.place = over.place;
@@ -95,7 +98,7 @@ void lay(ProfilePart& onto, const ProfilePart& over) {
   lay(onto.confidence, over.confidence);
   lay(onto.least_seen, over.least_seen);
   for (const auto& check : over.checks) {
-    const auto same = std::ranges::find(onto.checks, check.id, &CheckPart::id);
+    const auto same = find_part(onto.checks, check.name.id);
     if (same == onto.checks.end())
       onto.checks.push_back(check);
     else
@@ -103,24 +106,10 @@ void lay(ProfilePart& onto, const ProfilePart& over) {
   }
 }
 
-/// Place of a check in the order from the ground up: measures as the catalogue lists them, then
-/// what was observed, then readings.
-std::size_t order_of(const CheckPart& check) {
-  const auto rules = measure::catalogue();
-  if (check.subject == Subject::observed) return rules.size();
-  if (check.subject == Subject::reading) {
-    const auto kinds = reading_kinds();
-    return rules.size() + 1 +
-           (std::ranges::find(kinds, check.id, &ReadingKind::id) - kinds.begin());
-  }
-  return std::ranges::find(rules, std::string_view(check.id), &measure::Rule::id) - rules.begin();
-}
-
 std::string title_of(const CheckPart& check) {
   if (check.title) return *check.title;
-  if (const auto* rule = measure::find_rule(check.id)) return std::string(rule->title);
-  if (const auto* kind = find_reading(check.id)) return std::string(kind->title);
-  std::string words = check.id;
+  if (!check.name.named.title.empty()) return std::string(check.name.named.title);
+  std::string words = check.name.id;
   std::ranges::replace(words, '-', ' ');
   if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
     words[0] = static_cast<char>(words[0] - 'a' + 'A');
@@ -128,17 +117,19 @@ std::string title_of(const CheckPart& check) {
 }
 
 Result<Check> whole(const CheckPart& part) {
-  const bool by_words = part.subject == Subject::observed;
+  const bool by_words = part.name.named.subject == Subject::observed;
   if (by_words && !part.accept)
     return at(part.place, "has no words to accept", "add `accept: [word]`");
   if (!by_words && !part.target) return at(part.place, "has no target", "add `target:`");
   if (!by_words && !part.fade_si)
     return at(part.place, "has no fade", "add `fade:`, how far outside the score reaches 0");
   Check check;
-  check.id = part.id;
+  check.id = part.name.id;
+  check.rule = part.name.rule;
+  check.position = part.name.position;
   check.title = title_of(part);
-  check.subject = part.subject;
-  check.dimension = part.dimension;
+  check.subject = part.name.named.subject;
+  check.dimension = part.name.named.dimension.value_or(Dimension::ratio);
   if (part.target) {
     check.band = part.target->band;
     check.unit = part.target->unit;
@@ -167,19 +158,19 @@ class DrivesLoop {
 
  private:
   std::optional<Error> visit(const CheckPart& check) {
-    if (done_.contains(check.id)) return std::nullopt;
-    path_.push_back(check.id);
+    if (done_.contains(check.name.id)) return std::nullopt;
+    path_.push_back(check.name.id);
     for (const auto& id : check.drives.value_or(std::vector<std::string>{})) {
       const auto start = std::ranges::find(path_, id);
       if (start != path_.end())
         return at(check.drives_place,
                   fmt::format("loops: {} → {}", fmt::join(start, path_.end(), " → "), id));
-      const auto driven = std::ranges::find(merged_.checks, id, &CheckPart::id);
+      const auto driven = find_part(merged_.checks, id);
       if (driven == merged_.checks.end()) continue;
       if (auto error = visit(*driven)) return error;
     }
     path_.pop_back();
-    done_.insert(check.id);
+    done_.insert(check.name.id);
     return std::nullopt;
   }
 
@@ -188,7 +179,7 @@ class DrivesLoop {
   std::set<std::string> done_;
 };
 
-Result<Profile> complete(ProfilePart merged) {
+Result<Profile> complete(ProfilePart merged, const Known& known) {
   if (!merged.title) return at(merged.place, "a profile with a club needs a title", "add `title:`");
   if (!merged.swing) return at(merged.place, "a profile with a club needs a swing", "add `swing:`");
   if (!merged.style) return at(merged.place, "a profile with a club needs a style", "add `style:`");
@@ -200,7 +191,8 @@ Result<Profile> complete(ProfilePart merged) {
   profile.style = kebab(*merged.style);
   profile.confidence = merged.confidence.value_or(profile.confidence);
   profile.least_seen_share = merged.least_seen.value_or(profile.least_seen_share);
-  std::ranges::stable_sort(merged.checks, {}, order_of);
+  std::ranges::stable_sort(merged.checks, {},
+                           [&](const CheckPart& check) { return order_of(check.name, known); });
   for (const auto& part : merged.checks) {
     if (part.off.value_or(false)) continue;
     auto check = whole(part);
@@ -224,7 +216,8 @@ std::optional<Error> twin(const std::vector<Profile>& profiles, const Profile& o
 
 }  // namespace
 
-Result<std::vector<Profile>> merge_profiles(const std::vector<ProfilePart>& parts) {
+Result<std::vector<Profile>> merge_profiles(const std::vector<ProfilePart>& parts,
+                                            const Known& known) {
   const auto ids = by_id(parts);
   if (!ids) return ids.error();
   std::vector<Profile> profiles;
@@ -235,7 +228,7 @@ Result<std::vector<Profile>> merge_profiles(const std::vector<ProfilePart>& part
     for (const auto* ancestor : lineage.line()) lay(merged, *ancestor);
     if (auto error = DrivesLoop(merged).find()) return *error;
     if (!merged.club) continue;
-    auto profile = complete(std::move(merged));
+    auto profile = complete(std::move(merged), known);
     if (!profile) return profile.error();
     if (auto error = twin(profiles, *profile, part.place)) return *error;
     profiles.push_back(std::move(*profile));

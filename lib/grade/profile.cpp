@@ -82,7 +82,8 @@ Result<std::vector<Source>> read_sources(const fs::path& folder) {
 bool is_student(const Source& source) { return source.name.starts_with("students/"); }
 
 bool is_profile(const Source& source) {
-  return source.name != "clubs.yaml" && source.name != "limits.yaml" && !is_student(source);
+  return source.name != "clubs.yaml" && source.name != "limits.yaml" &&
+         source.name != "measures.yaml" && !is_student(source);
 }
 
 std::optional<Error> read_clubs_of(const std::vector<Source>& sources, ProfileSet& set) {
@@ -94,13 +95,23 @@ std::optional<Error> read_clubs_of(const std::vector<Source>& sources, ProfileSe
                "say there which club belongs to which family"};
 }
 
+std::optional<Error> read_own_measures_of(const std::vector<Source>& sources, ProfileSet& set) {
+  const auto file = std::ranges::find(sources, "measures.yaml", &Source::name);
+  if (file == sources.end()) return std::nullopt;
+  auto own = read_own_measures(file->document, file->name);
+  if (!own) return own.error();
+  set.own_measures = std::move(*own);
+  return std::nullopt;
+}
+
 Known known_words(const std::vector<Source>& sources, const ProfileSet& set) {
   Known known;
   for (const auto& [club, family] : set.club_families)
     if (std::ranges::find(known.families, family) == known.families.end())
       known.families.push_back(family);
+  for (const auto& measure : set.own_measures) known.own.push_back(&measure->rule());
   for (const auto& source : sources)
-    if (is_profile(source)) collect_observations(source.document, known.observations);
+    if (is_profile(source)) collect_observations(source.document, known);
   return known;
 }
 
@@ -122,6 +133,7 @@ Result<ProfileSet> load(const fs::path& folder) {
   if (!sources) return sources.error();
   ProfileSet set;
   if (auto error = read_clubs_of(*sources, set)) return *error;
+  if (auto error = read_own_measures_of(*sources, set)) return *error;
   const Known known = known_words(*sources, set);
   std::vector<ProfilePart> parts;
   Fingerprint fingerprint;
@@ -134,7 +146,7 @@ Result<ProfileSet> load(const fs::path& folder) {
     if (!part) return part.error();
     parts.push_back(std::move(*part));
   }
-  auto profiles = merge_profiles(parts);
+  auto profiles = merge_profiles(parts, known);
   if (!profiles) return profiles.error();
   set.profiles = std::move(*profiles);
   set.hash = fingerprint.hex();

@@ -33,10 +33,10 @@ struct Words {
 
 /// A rule with a target.
 struct Check {
-  std::string id;    ///< unique: measure::check_id of rule and position, or the reading's or
-                     ///< observation's
-  std::string rule = {};  ///< id of the rule, reading or observation
-  /// Of a measured check: where in the swing; nothing for the whole swing (tempo).
+  std::string id;         ///< unique: measure::check_id of rule and position, or the reading's or
+                          ///< observation's
+  std::string rule = {};  ///< the same without its position
+  /// Where in the swing; nothing for the whole of it: times, readings and observations.
   std::optional<Position> position = Position::address;
   std::string title;
   Subject subject = Subject::measured;
@@ -55,7 +55,8 @@ struct Profile {
   std::string id, title, club_family, swing, style;
   double confidence = 0.80;       ///< conformance probability that a verdict needs
   double least_seen_share = 0.5;  ///< of the weight, below which there is no grade
-  std::vector<Check> checks;      ///< ground up
+  /// Position by position and in each from the ground up, then times, observations, readings.
+  std::vector<Check> checks;
 };
 
 /// Everything under a profiles folder, merged and checked.
@@ -79,8 +80,8 @@ struct ProfileSet {
 
 /// Reads clubs.yaml, limits.yaml, measures.yaml, students/*.yaml (each optional but clubs.yaml) and
 /// every other *.yaml in `folder`. Any fault is an error with file, line, key and nearest known
-/// key: unknown keys, unknown rules, bands of the wrong dimension, `drives` that loop, `extends`
-/// that loop or is missing.
+/// key: unknown keys, unknown rules and positions, rules that are not measured where they are
+/// checked, bands of the wrong dimension, `drives` that loop, `extends` that loop or is missing.
 Result<ProfileSet> load_profiles(const std::filesystem::path& folder);
 
 /// The profile for this club, swing and style ("" = the default), or an error that names the
@@ -91,7 +92,11 @@ Result<const Profile*> choose_profile(const ProfileSet& set, const std::string& 
 /// A profile fitted to one student's body and limits, and what was changed for whom to read.
 struct Fitted {
   Profile profile;
-  std::vector<std::string> notes;  ///< "lead-knee-flexion: band moved by −4 deg (…)"
+  struct Note {
+    std::string check;  ///< id
+    std::string text;   ///< "7..22 deg instead of 15..27 deg (…)"
+  };
+  std::vector<Note> notes;
   std::map<std::string, std::string> switched_off;  ///< check id → because
 };
 /// Unknown limits are an error naming the nearest known one: a limit must never be dropped

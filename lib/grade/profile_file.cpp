@@ -12,59 +12,84 @@ namespace {
 constexpr auto swings =
     std::to_array<std::string_view>({"full", "pitch", "chip", "bunker", "putt"});
 
-/// A section of a profile, and the kind of check it holds.
+/// A section of a profile, and what its keys name.
 struct Section {
   std::string_view key;
+  std::string_view kind;
   Subject subject;
+  std::optional<Position> position;  ///< of its measures
 };
-constexpr auto sections = std::to_array<Section>({{"checks", Subject::measured},
-                                                  {"readings", Subject::reading},
-                                                  {"observed", Subject::observed}});
+constexpr auto sections = std::to_array<Section>({
+    {"checks", "measure", Subject::measured, Position::address},
+    {"tempo", "time", Subject::measured, std::nullopt},
+    {"readings", "reading", Subject::reading, std::nullopt},
+    {"observed", "observation", Subject::observed, std::nullopt},
+});
 
-std::string_view section_of(Subject subject) {
-  return std::ranges::find(sections, subject, &Section::subject)->key;
+/// The section that can hold what is named so.
+std::string home_of(const Named& named) {
+  if (named.rule && !named.rule->is_timing())
+    return named.rule->at.has(Position::address) ? "checks" : "positions";
+  const auto home = std::ranges::find_if(sections, [&](const Section& section) {
+    return section.subject == named.subject && !section.position;
+  });
+  return std::string(home->key);
 }
 
-std::string_view kind_name(Subject subject) {
-  switch (subject) {
-    case Subject::measured:
-      return "measure";
-    case Subject::reading:
-      return "reading";
-    case Subject::observed:
-      break;
+bool holds(const Section& section, const Named& named) {
+  if (named.subject != section.subject) return false;
+  return !named.rule || named.rule->is_timing() == !section.position;
+}
+
+/// The remedy for a word that its section does not know.
+std::string elsewhere(std::string_view id, const Known& known) {
+  const auto slash = id.find('/');
+  const auto check = find_check(id, Position::address, known, "");
+  if (slash != std::string_view::npos && check && check->position)
+    return "put " + check->rule + " under positions: " + std::string(id_of(*check->position)) + ":";
+  return did_you_mean(id, subject_ids(known));
+}
+
+/// What the key `id` of a section names, or why it can't stand there.
+Result<CheckName> name_in(const Section& section, std::string_view id, const Place& place,
+                          const Known& known) {
+  const auto error = [&](std::string what, std::string remedy) {
+    return Error{Fault::bad_profile, std::move(what), place, std::move(remedy)};
+  };
+  const auto named = find_subject(id, known);
+  if (!named) return error("there is no such " + std::string(section.kind), elsewhere(id, known));
+  if (!holds(section, *named)) {
+    const std::string remedy = "put it under " + home_of(*named) + ":";
+    if (section.subject != Subject::observed)
+      return error("there is no such " + std::string(section.kind), remedy);
+    // A measure's id must not name words as well.
+    return error(named->rule ? "is the name of a measure" : "is the name of a reading", remedy);
   }
-  return "observation";
+  if (section.position && !named->rule->at.has(*section.position))
+    return error("is not measured at " + std::string(id_of(*section.position)),
+                 "it is measured at " + to_string(named->rule->at));
+  return name_check(id, *named, section.position);
 }
 
-/// An id that its section can't hold, or nothing.
-std::optional<Error> misplaced(std::string_view id, Subject section, const Place& place,
-                               const Known& known) {
-  const auto found = find_subject(id, known);
-  if (found && found->subject == section) return std::nullopt;
-  if (found && section == Subject::observed)  // a measure's id must not name words as well
-    return Error{Fault::bad_profile, "is the name of a " + std::string(kind_name(found->subject)),
-                 place, "put it under " + std::string(section_of(found->subject)) + ":"};
-  std::string remedy = did_you_mean(id, subject_ids(known));
-  if (found) remedy = "put it under " + std::string(section_of(found->subject)) + ":";
-  return Error{Fault::bad_profile, "there is no such " + std::string(kind_name(section)), place,
-               remedy};
-}
-
-std::optional<std::vector<std::string>> read_drives(yaml::Map& map, const Known& known) {
-  const auto ids = optional_words(map, "drives");
-  for (const auto& id : ids.value_or(std::vector<std::string>{})) {
-    if (find_subject(id, known)) continue;
-    map.fault("drives", rangecheck::quoted(id) + " is no check",
-              did_you_mean(id, subject_ids(known)));
+std::optional<std::vector<std::string>> read_drives(yaml::Map& map, Position here,
+                                                    const Known& known) {
+  auto ids = optional_words(map, "drives");
+  if (!ids) return ids;
+  for (auto& id : *ids) {
+    const auto check = find_check(id, here, known, rangecheck::quoted(id) + " is no check");
+    if (check)
+      id = check->id;
+    else
+      map.fault("drives", check.error().what, check.error().remedy);
   }
   return ids;
 }
 
 void read_band(yaml::Map& map, CheckPart& check) {
-  check.target = optional_target(map, "target", check.dimension);
+  const Dimension dimension = *check.name.named.dimension;
+  check.target = optional_target(map, "target", dimension);
   if (check.target) check.origin = origin_of(map.place("target"));
-  if (const auto fade = map.optional_quantity("fade", check.dimension)) check.fade_si = fade->si;
+  if (const auto fade = map.optional_quantity("fade", dimension)) check.fade_si = fade->si;
   if (check.fade_si && !(*check.fade_si > 0)) map.fault("fade", "must be more than 0");
   check.low = map.optional_text("low");
   check.high = map.optional_text("high");
@@ -80,14 +105,14 @@ void read_accepted(yaml::Map& map, CheckPart& check) {
 
 Result<CheckPart> read_check(const YAML::Node& node, CheckPart check, const Known& known) {
   yaml::Map map(node, check.place.file, check.place.key);
-  if (check.subject == Subject::observed)
+  if (check.name.named.subject == Subject::observed)
     read_accepted(map, check);
   else
     read_band(map, check);
   check.title = map.optional_text("title");
   check.weight = map.optional_number("weight");
   if (check.weight && *check.weight < 0) map.fault("weight", "must not be negative");
-  check.drives = read_drives(map, known);
+  check.drives = read_drives(map, check.name.position.value_or(Position::address), known);
   check.drives_place = map.place("drives");
   check.inside = map.optional_text("inside");
   check.drill = map.optional_text("drill");
@@ -98,23 +123,53 @@ Result<CheckPart> read_check(const YAML::Node& node, CheckPart check, const Know
   return check;
 }
 
-std::optional<Error> read_section(yaml::Map& profile, const Section& section, const Known& known,
-                                  std::vector<CheckPart>& into) {
-  const YAML::Node found = profile.node(section.key);
-  if (!found) return std::nullopt;
-  yaml::Map map(found, profile.file(), std::string(section.key));
+/// The checks of one section, `found`, which stands at `path`.
+std::optional<Error> read_section(const YAML::Node& found, const std::string& file,
+                                  const std::string& path, const Section& section,
+                                  const Known& known, std::vector<CheckPart>& into) {
+  yaml::Map map(found, file, path);
   if (!found.IsMap()) return map.finish();
   for (const auto& entry : found) {
     CheckPart check;
-    check.id = entry.first.Scalar();
-    check.place = map.place(check.id);
-    check.subject = section.subject;
-    if (auto error = misplaced(check.id, section.subject, check.place, known)) return error;
-    const auto dimension = find_subject(check.id, known)->dimension;
-    check.dimension = dimension.value_or(Dimension::ratio);
+    check.place = map.place(entry.first.Scalar());
+    auto name = name_in(section, entry.first.Scalar(), check.place, known);
+    if (!name) return name.error();
+    check.name = std::move(*name);
     auto read = read_check(entry.second, std::move(check), known);
     if (!read) return read.error();
+    const auto twice = std::ranges::find(into, read->name.id, [](const CheckPart& other) {
+      return std::string_view(other.name.id);
+    });
+    if (twice != into.end())  // under checks: and under positions: address:
+      return Error{Fault::bad_profile,
+                   "stands in line " + std::to_string(*twice->place.line) + " as well", read->place,
+                   "keep one of the two"};
     into.push_back(std::move(*read));
+  }
+  return std::nullopt;
+}
+
+std::optional<Error> read_positions(const YAML::Node& found, const std::string& file,
+                                    const Known& known, std::vector<CheckPart>& into) {
+  yaml::Map map(found, file, "positions");
+  if (!found.IsMap()) return map.finish();
+  PositionMap<std::string> written;
+  for (const auto& entry : found) {
+    const std::string& word = entry.first.Scalar();
+    const auto position = find_position(word);
+    if (!position) {
+      map.fault(word, "there is no such position", did_you_mean(word, position_words()));
+      return map.finish();
+    }
+    if (written[*position]) {
+      map.fault(word, "is the same position as " + *written[*position],
+                "put all under one of the two");
+      return map.finish();
+    }
+    written[*position] = word;
+    const Section section{word, "measure", Subject::measured, *position};
+    if (auto error = read_section(entry.second, file, map.place(word).key, section, known, into))
+      return error;
   }
   return std::nullopt;
 }
@@ -150,18 +205,26 @@ Result<ProfilePart> read_profile_part(const YAML::Node& document, const std::str
   yaml::Map map(document, file);
   ProfilePart part;
   read_head(map, known, part);
-  for (const auto& section : sections)
-    if (auto error = read_section(map, section, known, part.checks)) return *error;
+  if (const YAML::Node found = map.node("positions"))
+    if (auto error = read_positions(found, file, known, part.checks)) return *error;
+  for (const auto& section : sections) {
+    const YAML::Node found = map.node(section.key);
+    if (!found) continue;
+    const std::string path(section.key);
+    if (auto error = read_section(found, file, path, section, known, part.checks)) return *error;
+  }
   if (auto error = map.finish()) return *error;
   return part;
 }
 
-void collect_observations(const YAML::Node& document, std::set<std::string>& into) {
+void collect_observations(const YAML::Node& document, Known& known) {
   if (!document.IsMap()) return;
   const YAML::Node observed = document["observed"];
   if (!observed || !observed.IsMap()) return;
-  for (const auto& entry : observed)
-    if (!find_subject(entry.first.Scalar(), {})) into.insert(entry.first.Scalar());
+  for (const auto& entry : observed) {
+    const std::string& id = entry.first.Scalar();
+    if (!find_subject(id, known)) known.observations.insert(id);
+  }
 }
 
 }  // namespace rangecheck::grade

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "measure/ball_flight.hpp"
+#include "measure/measurement.hpp"
 
 namespace rangecheck::grade {
 namespace {
@@ -17,18 +18,22 @@ constexpr auto kinds = std::to_array<ReadingKind>({
 
 constexpr Angle reading_uncertainty = Angle::degrees(0.5);  // from memory
 
-constexpr double eye_uncertainty_si(Dimension dimension) {  // common practice, no source
+struct Trust {
+  double standard_uncertainty_si;
+  std::string_view words;
+};
+constexpr Trust trust_in_an_eye(Dimension dimension) {  // common practice, no source
   switch (dimension) {
     case Dimension::angle:
-      return Angle::degrees(5).in_radians();
+      return {Angle::degrees(5).in_radians(), "5 deg"};
     case Dimension::length:
-      return Length::inches(1).in_metres();
-    case Dimension::ratio:
-      return 0.1;
+      return {Length::inches(1).in_metres(), "1 in"};
     case Dimension::time:
+      return {0.1, "0.1 s"};
+    case Dimension::ratio:
       break;
   }
-  return 0.1;
+  return {0.1, "0.1"};
 }
 
 std::optional<Angle> angle_reading(const intake::Submission& submission, std::string_view id) {
@@ -39,6 +44,13 @@ std::optional<Angle> angle_reading(const intake::Submission& submission, std::st
 }
 
 }  // namespace
+
+std::string plain_id(std::string_view written) {
+  const auto slash = written.find('/');
+  if (slash == std::string_view::npos) return std::string(written);
+  const auto position = find_position(written.substr(0, slash));
+  return position ? measure::check_id(written.substr(slash + 1), position) : std::string(written);
+}
 
 std::span<const ReadingKind> reading_kinds() { return kinds; }
 
@@ -65,17 +77,15 @@ std::optional<Given> given_reading(const intake::Submission& submission, std::st
 
 Result<std::optional<Given>> given_by_eye(const intake::Submission& submission, std::string_view id,
                                           Dimension wanted) {
-  const auto found = submission.observed.find(std::string(id));
+  const auto found = std::ranges::find_if(
+      submission.observed, [id](const auto& one) { return plain_id(one.first) == id; });
   if (found == submission.observed.end()) return std::optional<Given>{};
   const auto quantity = parse_quantity(found->second, wanted);
   if (!quantity) return quantity.error();
-  const double u = eye_uncertainty_si(wanted);
-  const std::string_view trust = wanted == Dimension::angle    ? "5 deg"
-                                 : wanted == Dimension::length ? "1 in"
-                                                               : "0.1";
-  return std::optional(Given{quantity->si, u,
-                             "read by a person, not measured; trusted to " + std::string(trust) +
-                                 " (common practice, no source)"});
+  const Trust trust = trust_in_an_eye(wanted);
+  return std::optional(Given{quantity->si, trust.standard_uncertainty_si,
+                             "read by a person, not measured; trusted to " +
+                                 std::string(trust.words) + " (common practice, no source)"});
 }
 
 }  // namespace rangecheck::grade

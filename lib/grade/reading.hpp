@@ -31,9 +31,12 @@ struct Given {
 /// The reading `id` of this submission; start-direction is worked out from face and path.
 std::optional<Given> given_reading(const intake::Submission& submission, std::string_view id);
 
+/// The id of the check that a person calls `written`: positions may go by their p-numbers.
+std::string plain_id(std::string_view written);
+
 /// What a person wrote under `observed:` for a measure, read as a quantity, with the standard
-/// uncertainty of a person's eye (5 deg, 1 in, 0.1: common practice, no source). Nothing when not
-/// written; an error when what is written is no such quantity.
+/// uncertainty of a person's eye (5 deg, 1 in, 0.1 s, 0.1: common practice, no source). Nothing
+/// when not written; an error when what is written is no such quantity.
 Result<std::optional<Given>> given_by_eye(const intake::Submission& submission, std::string_view id,
                                           Dimension wanted);
 

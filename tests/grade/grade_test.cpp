@@ -34,7 +34,7 @@ Check check(std::string_view id, double weight = 1, std::vector<std::string> dri
   const auto* rule = measure::find_rule(id);
   REQUIRE(rule != nullptr);
   Check made;
-  made.id = id;
+  made.id = made.rule = id;
   made.title = rule->title;
   made.dimension = rule->dimension;
   const double one = rule->dimension == Dimension::angle ? radians(1) : inches(1);
@@ -172,8 +172,9 @@ TEST_CASE("work on: farther out than two fades is no more urgent") {
 
 TEST_CASE("observed: words are accepted or not, in any spelling") {
   Check thumb;
-  thumb.id = "lead-thumb";
+  thumb.id = thumb.rule = "lead-thumb";
   thumb.subject = Subject::observed;
+  thumb.position = std::nullopt;
   thumb.accept = {"trail-side"};
   const auto profile = fitted({thumb, check("forward-bend")});
   const measure::Measurement measured[] = {seen("forward-bend", radians(5), radians(0.1))};
@@ -233,8 +234,9 @@ TEST_CASE("observed: a person's number stands in for a measure that no film show
 TEST_CASE("readings: face, path and the start direction that follows") {
   const auto reading = [](std::string_view id) {
     Check made;
-    made.id = id;
+    made.id = made.rule = id;
     made.subject = Subject::reading;
+    made.position = std::nullopt;
     made.band = {radians(-10), radians(10)};
     made.fade_si = radians(2);
     return made;
