@@ -144,6 +144,9 @@ ResidualAnalysis residual_analysis(std::span<const double> samples, double rate_
 std::vector<bool> outliers(std::span<const double> samples, std::size_t reach, double times,
                            double floor) {
   std::vector<bool> out(samples.size());
+  // Most tracks have none: nothing is farther from a median than all samples are spread.
+  const auto [least, most] = std::minmax_element(samples.begin(), samples.end());
+  if (samples.empty() || *most - *least <= floor) return out;
   for (std::size_t i = 0; i < samples.size(); ++i) {
     const std::size_t first = i - std::min(i, reach);
     const std::size_t last = std::min(i + reach + 1, samples.size());
