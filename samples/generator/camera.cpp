@@ -71,11 +71,17 @@ Eigen::Vector2d Camera::project(const Vector3d& point) const {
 }
 
 Camera draw_camera(Random& random, View view, const Placement& placement, const Points& points) {
+  return draw_camera(random, view, placement, std::span(&points, 1));
+}
+
+Camera draw_camera(Random& random, View view, const Placement& placement,
+                   std::span<const Points> postures) {
   constexpr int patience = 5000;
-  const double top_m = points[centre(Joint::head_top)]->y();
+  const double top_m = postures.front()[centre(Joint::head_top)]->y();
   for (int attempt = 0; attempt < patience; ++attempt) {
     const Camera camera = draw_one(random, view, placement, top_m);
-    if (shows(camera, points)) return camera;
+    const auto is_shown = [&](const Points& points) { return shows(camera, points); };
+    if (std::all_of(postures.begin(), postures.end(), is_shown)) return camera;
   }
   throw std::runtime_error("no camera found that shows the whole golfer and the ball");
 }

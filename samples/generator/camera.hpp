@@ -4,6 +4,7 @@
 
 #include <Eigen/Core>
 #include <optional>
+#include <span>
 #include <utility>
 
 #include "generator/golfer.hpp"
@@ -45,5 +46,8 @@ struct Placement {
 
 /// A camera that has every one of `points` in the picture with a small margin.
 Camera draw_camera(Random& random, View view, const Placement& placement, const Points& points);
+/// Likewise for a golfer who moves: `postures` begin with the address.
+Camera draw_camera(Random& random, View view, const Placement& placement,
+                   std::span<const Points> postures);
 
 }  // namespace rangecheck::samples

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "generator/detector_parts.hpp"
 #include "generator/offsets_33.hpp"
 
 namespace rangecheck::samples {
@@ -27,41 +28,6 @@ constexpr std::array body_points = {
     // points_33
     lead(Joint::index_1), trail(Joint::index_1), lead(Joint::little_1), trail(Joint::little_1),
     lead(Joint::thumb_2), trail(Joint::thumb_2)};
-
-constexpr LandmarkId club_points[] = {centre(Joint::ball), centre(Joint::grip_end),
-                                      centre(Joint::hosel), centre(Joint::club_toe)};
-
-/// From behind, the trail side hides the far arm, the far leg's knee and the far half of the face.
-bool hidden(View view, LandmarkId id) {
-  if (view == View::face_on || id.side != Side::lead) return false;
-  switch (id.joint) {
-    case Joint::eye:
-    case Joint::ear:
-    case Joint::elbow:
-    case Joint::wrist:
-    case Joint::knee:
-    case Joint::index_1:
-    case Joint::little_1:
-    case Joint::thumb_2:
-      return true;
-    default:
-      return false;
-  }
-}
-
-/// A series whose neighbours are alike: x' = phi x + noise, with standard deviation 1.
-class Shiver {
- public:
-  explicit Shiver(Random& random) : value_(random.normal_2d(1)) {}
-  Vector2d next(Random& random) {
-    value_ = correlation * value_ + random.normal_2d(std::sqrt(1 - correlation * correlation));
-    return value_;
-  }
-
- private:
-  static constexpr double correlation = 0.6;
-  Vector2d value_;
-};
 
 /// One film being read: what stays the same for all its frames.
 class Reading {
@@ -118,7 +84,7 @@ class Reading {
                (offset->mean_mm + offset->spread_mm.cwiseProduct(unit));
       }
     }
-    return (is_hidden ? 1.6 : 1.0) * factor_ * bias_sd_mm(id.joint) / 1000 * unit;
+    return (is_hidden ? hidden_factor : 1.0) * factor_ * bias_sd_mm(id.joint) / 1000 * unit;
   }
 
   Random& random_;
@@ -145,6 +111,23 @@ std::span<const LandmarkId> points_of(Skeleton skeleton) {
       break;
   }
   return all;
+}
+
+bool hidden(View view, LandmarkId id) {
+  if (view == View::face_on || id.side != Side::lead) return false;
+  switch (id.joint) {
+    case Joint::eye:
+    case Joint::ear:
+    case Joint::elbow:
+    case Joint::wrist:
+    case Joint::knee:
+    case Joint::index_1:
+    case Joint::little_1:
+    case Joint::thumb_2:
+      return true;
+    default:
+      return false;
+  }
 }
 
 double bias_sd_mm(Joint joint) {

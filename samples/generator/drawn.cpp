@@ -25,6 +25,19 @@ std::vector<Points> takes(Random& random, const Golfer& golfer, const Options& o
   throw std::runtime_error("no second take found that this body can do");
 }
 
+FilmedTruth film(Random& random, View view, const Points& points, const Options& options) {
+  FilmedTruth filmed;
+  filmed.view = view;
+  filmed.points = points;
+  filmed.camera = draw_camera(random, view, options.placement, points);
+  filmed.frames = detect(random, options.detector, view, filmed.camera, points);
+  filmed.marked = mark(random, filmed.camera, points);
+  filmed.notes = note(random, filmed.camera);
+  return filmed;
+}
+
+}  // namespace
+
 Marked mark(Random& random, const Camera& camera, const Points& points) {
   const auto clicked = [&](const Vector3d& point) -> Vector2d {
     return camera.project(point) + random.normal_2d(2);
@@ -35,22 +48,15 @@ Marked mark(Random& random, const Camera& camera, const Points& points) {
   return {clicked(ball), {clicked(stick - half), clicked(stick + half)}};
 }
 
-FilmedTruth film(Random& random, View view, const Points& points, const Options& options) {
-  FilmedTruth filmed;
-  filmed.view = view;
-  filmed.points = points;
-  filmed.camera = draw_camera(random, view, options.placement, points);
-  filmed.frames = detect(random, options.detector, view, filmed.camera, points);
-  filmed.marked = mark(random, filmed.camera, points);
+CameraNotes note(Random& random, const Camera& camera) {
   constexpr double toes_z_m = 0.25;
-  const Vector3d& at = filmed.camera.position;
-  filmed.notes.focal_px = filmed.camera.focal_px * random.normal(1, 0.01);
-  filmed.notes.height_m = at.y() + random.normal(0, 0.02);
-  filmed.notes.distance_m = std::hypot(at.x(), at.z() - toes_z_m) + random.normal(0, 0.05);
-  return filmed;
+  const Vector3d& at = camera.position;
+  CameraNotes notes;
+  notes.focal_px = camera.focal_px * random.normal(1, 0.01);
+  notes.height_m = at.y() + random.normal(0, 0.02);
+  notes.distance_m = std::hypot(at.x(), at.z() - toes_z_m) + random.normal(0, 0.05);
+  return notes;
 }
-
-}  // namespace
 
 Drawn draw(std::uint64_t seed, const Options& options) {
   if (options.views.size() > 2) throw std::runtime_error("at most two films");

@@ -44,6 +44,10 @@ struct CameraNotes {
   double distance_m = 0;  ///< on the ground from the toes, within 5 cm
 };
 
+/// What a person marks in a picture of the golfer at address.
+Marked mark(Random& random, const Camera& camera, const Points& points);
+CameraNotes note(Random& random, const Camera& camera);
+
 struct FilmedTruth {
   View view = View::face_on;
   Camera camera;

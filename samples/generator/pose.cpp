@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <Eigen/Geometry>
 #include <cmath>
-#include <numbers>
 
 #include "generator/golfer.hpp"
+#include "generator/linkage.hpp"
 
 namespace rangecheck::samples {
 namespace {
@@ -11,55 +11,6 @@ namespace {
 using Eigen::Vector3d;
 
 constexpr double ball_radius_m = 0.02135;  // Rules of Golf, Equipment Rules 4: 42.67 mm diameter
-
-double radians(double degrees) { return degrees * std::numbers::pi / 180; }
-
-/// Sign of X on which a side lies.
-double outward(Side side) { return side == Side::lead ? 1 : -1; }
-
-/// From trail to lead, of length 1: turned open by `turn_deg`, the trail side lower by `tilt_deg`.
-Vector3d across(double turn_deg, double tilt_deg) {
-  const double turn = radians(turn_deg), tilt = radians(tilt_deg);
-  return {std::cos(tilt) * std::cos(turn), std::sin(tilt), -std::cos(tilt) * std::sin(turn)};
-}
-
-/// Where a smooth rising function of one number is 0, between two numbers; nothing when it is not.
-template <class Function>
-std::optional<double> root(Function rising, double low, double high) {
-  if (rising(low) > 0 || rising(high) < 0) return std::nullopt;
-  for (int step = 0; step < 60; ++step) {
-    const double middle = (low + high) / 2;
-    (rising(middle) < 0 ? low : high) = middle;
-  }
-  return (low + high) / 2;
-}
-
-/// Distance between the ends of two segments whose joint is bent by `flexion`.
-double reach(double first_m, double second_m, double flexion_rad) {
-  return std::sqrt(first_m * first_m + second_m * second_m +
-                   2 * first_m * second_m * std::cos(flexion_rad));
-}
-
-/// Flexion of the joint between two segments whose ends are `distance_m` apart.
-std::optional<double> flexion_at(double first_m, double second_m, double distance_m) {
-  const double cosine = (distance_m * distance_m - first_m * first_m - second_m * second_m) /
-                        (2 * first_m * second_m);
-  if (std::abs(cosine) > 1) return std::nullopt;
-  return std::acos(cosine);
-}
-
-/// The joint between two segments from `start` to `end`, bent toward `pole`.
-std::optional<Vector3d> bent_joint(const Vector3d& start, const Vector3d& end, double first_m,
-                                   double second_m, const Vector3d& pole) {
-  const double distance = (end - start).norm();
-  const Vector3d along = (end - start) / distance;
-  const Vector3d aside = (pole - pole.dot(along) * along).normalized();
-  const double foot_of_height =
-      (first_m * first_m - second_m * second_m + distance * distance) / (2 * distance);
-  const double height_squared = first_m * first_m - foot_of_height * foot_of_height;
-  if (height_squared < 0) return std::nullopt;
-  return start + foot_of_height * along + std::sqrt(height_squared) * aside;
-}
 
 class Poser {
  public:
