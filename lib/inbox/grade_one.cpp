@@ -2,42 +2,14 @@
 #include <algorithm>
 
 #include "grade/grade.hpp"
+#include "inbox/filmed.hpp"
 #include "inbox/inbox.hpp"
+#include "inbox/swing_seen.hpp"
 #include "measure/measurement.hpp"
-#include "motion/still.hpp"
-#include "pose/golfer.hpp"
-#include "posture/address.hpp"
+#include "posture/position.hpp"
 
 namespace rangecheck::inbox {
 namespace {
-
-// What phones film at unless told otherwise; common practice, no source. It only sets how many
-// frames a still stretch needs.
-constexpr double usual_frame_rate_hz = 30;
-
-/// The evidence of one film; what is worth telling about it is added to `notes`.
-Result<posture::ViewEvidence> evidence_of(const intake::FilmedView& view,
-                                          std::vector<std::string>& notes) {
-  const std::string film(intake::name_of(view.view));
-  const auto in_film = [&film](Error error) {
-    if (error.where.file.empty()) error.where.file = film;
-    return error;
-  };
-  auto track = pose::follow_golfer(view);
-  if (!track) return in_film(track.error());
-  const auto rate = view.frame_rate_hz ? view.frame_rate_hz : view.film.frame_rate_hz;
-  auto still = motion::still_address(*track, rate.value_or(usual_frame_rate_hz));
-  if (!still) return in_film(still.error());
-  for (const auto* source : {&track->notes, &still->notes})
-    for (const auto& note : *source) notes.push_back(film + " film: " + note);
-  return posture::ViewEvidence{.view = view.view,
-                               .estimator = view.film.estimator,
-                               .image = view.film.image.value_or(intake::ImageSize{}),
-                               .still = std::move(*still),
-                               .ball = view.ball,
-                               .target_line = view.target_line,
-                               .camera = view.camera};
-}
 
 /// The finding on which no grade may be built, as the error it is.
 std::optional<Error> refusal(const std::vector<posture::Finding>& findings) {
@@ -63,19 +35,31 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
   posture::Evidence evidence{.views = {},
                              .stature = submission.golfer.stature,
                              .foot = submission.golfer.foot,
-                             .same_swing = submission.same_swing};
+                             .same_swing = false};
   std::vector<std::string> notes;
+  std::vector<Filmed> films;
   for (const auto& view : submission.views) {
-    auto from_view = evidence_of(view, notes);
-    if (!from_view) return from_view.error();
-    evidence.views.push_back(std::move(*from_view));
+    auto film = read_film(view, submission.swing);
+    if (!film) return film.error();
+    evidence.views.push_back(film->address);
+    notes.insert(notes.end(), film->notes.begin(), film->notes.end());
+    films.push_back(*std::move(film));
   }
-  auto posture = posture::estimate_address(evidence);
-  if (!posture) return posture.error();
-  if (auto refused = refusal(posture->findings)) return *refused;
+  const Swings swings = lay_side_by_side(films, submission.same_swing);
+  evidence.same_swing = swings.one_swing;
+  notes.insert(notes.end(), swings.notes.begin(), swings.notes.end());
+  auto address = posture::estimate_address_to_carry(evidence);
+  if (!address) return address.error();
+  auto& posture = address->posture;
+  if (auto refused = refusal(posture.findings)) return *refused;
 
-  auto measured = measure::measure_all(*posture);
-  auto grade = grade::grade(*fitted, measured, submission);
+  std::vector<const measure::Rule*> own;
+  for (const auto& each : profiles.own_measures) own.push_back(&each->rule());
+  auto measured = measure::measure_all(posture, Position::address, own);
+  auto swing = see_swing(films, swings, *address->carried, own);
+  measured.insert(measured.end(), std::make_move_iterator(swing.measured.begin()),
+                  std::make_move_iterator(swing.measured.end()));
+  auto grade = grade::grade(*fitted, measured, submission, swing.not_found);
   return report::Graded{.submission = submission.id,
                         .student = submission.student,
                         .name = submission.golfer.name,
@@ -83,12 +67,12 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
                         .club = submission.club,
                         .swing = submission.swing,
                         .measured = std::move(measured),
-                        .positions = {},
+                        .positions = std::move(swing.positions),
                         .grade = std::move(grade),
-                        .findings = std::move(posture->findings),
+                        .findings = std::move(posture.findings),
                         .notes = std::move(notes),
-                        .agreement = std::move(posture->agreement),
-                        .birge_ratio = posture->birge_ratio,
+                        .agreement = std::move(posture.agreement),
+                        .birge_ratio = posture.birge_ratio,
                         .version = std::string(version())};
 }
 

@@ -21,7 +21,7 @@ SwingStart start_of(const Swing& swing, const Clock& clock) {
 
 Result<FilmMotion> film_motion(const pose::Track& track, std::optional<double> stated_rate_hz,
                                std::string_view kind) {
-  const auto clock = clock_of(track, stated_rate_hz);
+  auto clock = clock_of(track, stated_rate_hz);
   if (!clock) return clock.error();
   auto smoothed = smooth(track, *clock);
   auto swing = find_swing(smoothed, track.view, kind);
@@ -30,10 +30,11 @@ Result<FilmMotion> film_motion(const pose::Track& track, std::optional<double> s
   auto still = still_address(track, rate_hz, start);
   if (!still) return std::move(still.error());
 
-  FilmMotion out{*std::move(still), rate_hz, std::move(smoothed), std::move(swing), clock->notes};
+  FilmMotion out{*std::move(still), *std::move(clock), std::move(smoothed), std::move(swing), {}};
   const auto add = [&](const std::vector<std::string>& notes) {
     out.notes.insert(out.notes.end(), notes.begin(), notes.end());
   };
+  add(out.clock.notes);
   add(out.track.notes);
   add(out.address.notes);
   if (out.swing) add(out.swing->notes);

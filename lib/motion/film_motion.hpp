@@ -15,7 +15,7 @@ namespace rangecheck::motion {
 
 struct FilmMotion {
   Still address;
-  double frame_rate_hz = 0;  ///< of the real scene, from the clock
+  Clock clock;  ///< of the real scene
   SmoothTrack track;
   std::optional<Swing> swing;      ///< nothing: the film shows the address only
   std::vector<std::string> notes;  ///< of clock, smoothing, address and swing, for the report

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+#include "inbox/filmed.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "pose/golfer.hpp"
+
+namespace rangecheck::inbox {
+
+std::size_t Filmed::frame_at(Duration time) const {
+  const auto& frames_s = motion.clock.time_s;
+  const auto nearest = std::ranges::min_element(
+      frames_s, {}, [time](double each_s) { return std::abs(each_s - time.in_seconds()); });
+  return frame_numbers[static_cast<std::size_t>(nearest - frames_s.begin())];
+}
+
+Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing) {
+  const std::string film(intake::name_of(view.view));
+  const auto in_film = [&film](Error error) {
+    if (error.where.file.empty()) error.where.file = film;
+    return error;
+  };
+  const auto track = pose::follow_golfer(view);
+  if (!track) return in_film(track.error());
+  const auto rate = view.frame_rate_hz ? view.frame_rate_hz : view.film.frame_rate_hz;
+  auto motion = motion::film_motion(*track, rate, swing);
+  if (!motion) return in_film(motion.error());
+
+  Filmed out{.address = {.view = view.view,
+                         .estimator = view.film.estimator,
+                         .image = view.film.image.value_or(intake::ImageSize{}),
+                         .still = motion->address,
+                         .ball = view.ball,
+                         .target_line = view.target_line,
+                         .camera = view.camera},
+             .motion = *std::move(motion),
+             .notes = {},
+             .frame_numbers = {}};
+  for (const auto& frame : track->frames) out.frame_numbers.push_back(frame.number);
+  const auto add = [&](const std::vector<std::string>& notes) {
+    for (const auto& note : notes) out.notes.push_back(film + " film: " + note);
+  };
+  add(track->notes);
+  add(out.motion.notes);
+  return out;
+}
+
+}  // namespace rangecheck::inbox
