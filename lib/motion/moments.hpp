@@ -30,6 +30,10 @@ struct Home {
 };
 Home home_of(const Signals& signals, const Movement& movement);
 
+/// How far hands, arms, shoulders and club are from where they were in the samples from `begin` to
+/// `end`, over how far they strayed there: a number that has no unit and is about 0 at rest.
+Signal departure(const Signals& signals, std::size_t begin, std::size_t end);
+
 /// From hands and arms alone.
 Guesses moments_of_hands(const Signals& signals, intake::View view, Reach reach,
                          const Movement& movement);

@@ -14,33 +14,46 @@ using enum Position;
 struct Spread {
   double mean, sd;
 };
+/// Seen from the front and from behind.
+using Views = std::array<Spread, 2>;
 
-/// What is usual at a position: calibrated on made-up swings and checked on rendered films. Both
-/// are models and no people, so the spreads are a little wider than was found.
+// What is usual, calibrated on 180 made-up swings a view (tests/motion/events prints how well it
+// does) and widened to hold the rendered ones (tests/films). Both are models and no people.
+
+/// What tells a position between two others that are known.
 struct Usual {
   Position position;
-  Spread share;      ///< of the time between the positions that it lies between
-  Spread height[2];  ///< of the hands (Home::height), seen from the front and from behind
-  Spread arm_m[2];   ///< wrist above shoulder, of the arm that defines the position or the near one
+  Spread share;                 ///< of the time from the one before to the one after
+  std::optional<Views> height;  ///< of the hands (Home::height)
+  std::optional<Views> arm_m;  ///< wrist above shoulder: of the arm that defines the position where
+                               ///< it is seen, from behind always of the near one
 };
-
 constexpr Usual usual[] = {
-    {shaft_parallel_back, {0.47, 0.05}, {{0.33, 0.08}, {0.35, 0.08}}, {}},
+    {shaft_parallel_back, {0.495, 0.032}, std::nullopt, std::nullopt},
     {lead_arm_parallel_back,
-     {0.64, 0.05},
-     {{0.80, 0.10}, {0.85, 0.10}},
-     {{-0.03, 0.03}, {-0.05, 0.06}}},
+     {0.73, 0.05},
+     Views{{{0.85, 0.09}, {0.86, 0.14}}},
+     Views{{{-0.03, 0.045}, {-0.16, 0.10}}}},
     {lead_arm_parallel_down,
-     {0.58, 0.05},
-     {{0.80, 0.10}, {0.80, 0.10}},
-     {{-0.03, 0.03}, {0, 0.06}}},
-    {shaft_parallel_down, {0.827, 0.04}, {{0.3, 0.08}, {0.35, 0.08}}, {}},
-    {shaft_parallel_through, {0.6, 0.08}, {{0.6, 0.10}, {0.6, 0.10}}, {}},
-    {trail_arm_parallel_through,
-     {0.75, 0.1},
-     {{0.85, 0.1}, {0.85, 0.1}},
-     {{-0.03, 0.03}, {-0.03, 0.04}}},
+     {0.46, 0.07},
+     Views{{{0.86, 0.08}, {0.90, 0.13}}},
+     Views{{{-0.02, 0.045}, {-0.10, 0.09}}}},
+    {shaft_parallel_down, {0.803, 0.02}, std::nullopt, std::nullopt},
 };
+/// Of the trail arm after impact.
+constexpr Views through_height{{{0.72, 0.09}, {0.74, 0.11}}};
+constexpr Views through_arm_m{{{-0.02, 0.045}, {-0.04, 0.06}}};
+/// The shaft is level so long before the trail arm, seconds: the arms tell the release better than
+/// the time since impact, which golfers with and without a late release have in very different
+/// lengths.
+constexpr Spread shaft_before_arm_s{0.07, 0.02};
+/// Hands turn round so much later than where they are farthest: the filter rounds a turn off, and
+/// hands come down faster than they went up. Seconds.
+constexpr Views turns_later_s{{{0.009, 0.009}, {0.012, 0.010}}};
+/// Hands at impact are so far ahead of where they were at address.
+constexpr Spread ahead_m{0.065, 0.04};
+/// Hands are lowest so much before impact, seconds.
+constexpr Views lowest_before_s{{{0, 0.02}, {0, 0.018}}};
 
 /// Lowest place of a parabola through the samples within `reach` of `about`.
 double turning_place(const std::vector<double>& values, std::size_t about, std::size_t reach) {
@@ -76,8 +89,10 @@ class Timer {
     Guesses out;
     out[address] = start();
     out[top] = turn();
-    out[impact] = strike(out);
+    out[impact] = strike();
     for (const Usual& each : usual) out[each.position] = between(each, out);
+    out[trail_arm_parallel_through] = arm_through(out);
+    out[shaft_parallel_through] = shaft_through(out);
     out[finish] = end(out);
     return out;
   }
@@ -87,6 +102,7 @@ class Timer {
     const double gap_s = s_.step_s * std::max(0.0, s_.x_m.from_known(place) - 0.5);
     return {s_.time_s(place), std::hypot(u_s, 0.2 * s_.step_s, gap_s), false};
   }
+  std::size_t view() const { return front_ ? 0 : 1; }
   double place(const Guess& guess) const { return (guess.time_s - s_.start_s) / s_.step_s; }
   std::size_t sample(const Guess& guess) const {
     return static_cast<std::size_t>(
@@ -94,44 +110,36 @@ class Timer {
   }
 
   /// The takeaway grows about like a power of time: from when hands and arms have clearly left
-  /// their place, and when they are four times as far, back to when they set off.
+  /// their place, and when they are much farther, back to when they set off.
   std::optional<Guess> start() const {
     if (!m_.rest) return std::nullopt;
-    constexpr double clearly = 6, farther = 4, power = 2.5;
-    const auto far = departure();
-    const auto when = [&](double level) { return crossing(far, level, m_.top, 0); };
-    const auto first = when(clearly), second = when(clearly * farther);
+    struct Takeaway {
+      double clearly, farther, back;  ///< levels of `departure`; share of the time between them
+      double u_s;
+    };
+    // From behind hands at first move along the line of sight: they seem to set off later.
+    constexpr Takeaway front{14, 70, 1.08, 0.027}, behind{9, 150, 0.29, 0.035};
+    const Takeaway& takeaway = front_ ? front : behind;
+    const auto far = settled_departure(takeaway.clearly);
+    const auto first = crossing(far, takeaway.clearly, m_.top, 0);
+    const auto second = crossing(far, takeaway.farther, m_.top, 0);
     if (!first || !second) return std::nullopt;
-    const double back = (*second - *first) / (std::pow(farther, 1 / power) - 1);
-    return at(std::max(0.0, *first - back), 0.5 * back * s_.step_s);
+    return at(std::max(0.0, *first - takeaway.back * (*second - *first)), takeaway.u_s);
   }
 
-  /// How far hands, arms and shoulders are from where they rest, over their jitter there.
-  Signal departure() const {
-    constexpr double least_jitter_m = 0.003, over_s = 0.3;
-    const std::size_t end = *m_.rest, begin = end - std::min(end, s_.count(over_s));
-    Signal out;
-    out.value.assign(s_.samples, 0);
-    out.known.assign(s_.samples, true);
-    auto signals = s_.body_m;
-    if (s_.has_club()) {
-      signals.push_back(s_.head_x_m);
-      signals.push_back(s_.head_y_m);
+  /// From the place in which the hands rest just before they set off, which is known only when it
+  /// is known when they do.
+  Signal settled_departure(double clearly) const {
+    constexpr double over_s = 0.4, before_s = 0.1;
+    std::size_t end = *m_.rest - std::min(*m_.rest, s_.count(before_s));
+    for (int round = 0; round < 2; ++round) {
+      const auto far = departure(s_, end - std::min(end, s_.count(over_s)), end);
+      const auto left = crossing(far, clearly, m_.top, 0);
+      if (!left) return far;
+      const auto sample = static_cast<std::size_t>(*left);
+      end = std::max<std::size_t>(1, sample - std::min(sample, s_.count(before_s)));
     }
-    for (const Signal& each : signals) {
-      double mean = 0, square = 0;
-      for (std::size_t i = begin; i <= end; ++i) mean += each.value[i];
-      mean /= static_cast<double>(end - begin + 1);
-      for (std::size_t i = begin; i <= end; ++i)
-        square += (each.value[i] - mean) * (each.value[i] - mean);
-      const double jitter_m =
-          std::max(least_jitter_m, std::sqrt(square / static_cast<double>(end - begin + 1)));
-      for (std::size_t i = 0; i < s_.samples; ++i)
-        out.value[i] += std::pow((each.value[i] - mean) / jitter_m, 2);
-    }
-    const auto points = static_cast<double>(signals.size());
-    for (double& each : out.value) each = std::sqrt(std::max(0.0, each - points));
-    return out;
+    return departure(s_, end - std::min(end, s_.count(over_s)), end);
   }
 
   /// Hands turn round: least far along the way that they then come down.
@@ -154,62 +162,81 @@ class Timer {
     const auto least =
         static_cast<std::size_t>(std::min_element(from, along.end()) - along.begin());
     const double turned = static_cast<double>(begin) + turning_place(along, least, s_.count(0.05));
-    return at(turned, 0.015);
+    const Spread later_s = turns_later_s[view()];
+    return at(turned + later_s.mean / s_.step_s, later_s.sd);
   }
 
-  std::optional<Guess> strike(const Guesses&) const {
+  std::optional<Guess> strike() const {
     if (!m_.low) return std::nullopt;
     std::vector<Guess> signs;
     if (front_) {
-      constexpr Spread ahead_m{0.03, 0.03};
-      const std::size_t from = *m_.low - std::min(*m_.low, s_.count(0.15)),
-                        to = std::min(*m_.low + s_.count(0.15), s_.samples - 1);
+      const std::size_t reach = s_.count(0.15), from = *m_.low - std::min(*m_.low, reach),
+                        to = std::min(*m_.low + reach, s_.samples - 1);
       if (const auto passed = crossing(s_.x_m, home_.x_m + ahead_m.mean, from, to))
-        signs.push_back(at(*passed, std::abs(ahead_m.sd * s_.step_s / s_.x_m.slope(*passed))));
+        signs.push_back(passing(*passed, s_.x_m, ahead_m.sd));
     }
     if (reach_ == Reach::full) {
       const double lowest = turning_place(s_.y_m.value, *m_.low, s_.count(0.04));
-      signs.push_back(at(lowest, 0.02));
+      const Spread before_s = lowest_before_s[view()];
+      signs.push_back(at(lowest + before_s.mean / s_.step_s, before_s.sd));
     }
     return together(signs);
   }
 
-  /// A position between two that are known, by its share of the time, by the height of the hands
-  /// and by the arm.
+  /// A position on the way back or down, by its share of the time, by the height of the hands and
+  /// by the arm.
   std::optional<Guess> between(const Usual& usual, const Guesses& known) const {
-    const bool back = usual.position<top, through = usual.position> impact;
-    const auto &first = known[back      ? address
-                              : through ? impact
-                                        : top],
-               &second = known[back ? top : impact];
-    if (!second || (!through && !first)) return std::nullopt;
+    const bool back = usual.position < top;
+    const auto &first = known[back ? address : top], &second = known[back ? top : impact];
     std::vector<Guess> signs;
-    const std::size_t from = first ? sample(*first) : m_.away;
-    const std::size_t to = through ? std::max(m_.through, sample(*second)) : sample(*second);
-    // Rising sides are looked through from below, the falling one from above.
-    const int view = front_ ? 0 : 1;
-    const Spread height = usual.height[view];
-    if (const auto passed = back ? crossing(s_.y_m, level(height.mean), to, from)
-                                 : crossing(s_.y_m, level(height.mean), from, to))
-      signs.push_back(at(*passed, std::abs(height.sd * (home_.shoulder_m - home_.y_m) * s_.step_s /
-                                           s_.y_m.slope(*passed))));
-    const Spread arm = usual.arm_m[view];
-    if (arm.sd > 0) {
-      const bool lead_arm = front_ && !through;
-      const Signal& above = lead_arm ? s_.lead_m : s_.trail_m;
-      if (const auto passed =
-              back ? crossing(above, arm.mean, to, from) : crossing(above, arm.mean, from, to))
-        signs.push_back(at(*passed, std::abs(arm.sd * s_.step_s / above.slope(*passed))));
+    if (first && second) {
+      const double whole_s = second->time_s - first->time_s;
+      const double u_s = std::hypot(usual.share.sd * whole_s, (1 - usual.share.mean) * first->u_s,
+                                    usual.share.mean * second->u_s);
+      signs.push_back({first->time_s + usual.share.mean * whole_s, u_s, false});
     }
-    if (signs.empty()) return std::nullopt;
-    if (known[top]) {
-      const double whole_s =
-          through ? known[impact]->time_s - known[top]->time_s : second->time_s - first->time_s;
-      signs.push_back(
-          {(through ? known[impact]->time_s : first->time_s) + usual.share.mean * whole_s,
-           usual.share.sd * whole_s, false});
+    if (second && usual.height) {
+      // Both sides are looked through from the top down.
+      const std::size_t from = sample(back ? *second : *first);
+      const std::size_t to = back ? (m_.rest ? *m_.rest : 0) : sample(*second);
+      add_passing(signs, s_.y_m, level((*usual.height)[view()].mean),
+                  (*usual.height)[view()].sd * (home_.shoulder_m - home_.y_m), from, to);
+      const Spread arm = (*usual.arm_m)[view()];
+      add_passing(signs, front_ ? s_.lead_m : s_.trail_m, arm.mean, arm.sd, from, to);
+      if (signs.size() == (first && second ? 1 : 0)) signs.clear();  // it does not reach so far
     }
     return together(signs);
+  }
+
+  std::optional<Guess> arm_through(const Guesses& known) const {
+    if (!known[impact]) return std::nullopt;
+    std::vector<Guess> signs;
+    const std::size_t from = sample(*known[impact]), to = m_.through;
+    if (to <= from) return std::nullopt;
+    const Spread height = through_height[view()], arm = through_arm_m[view()];
+    add_passing(signs, s_.trail_m, arm.mean, arm.sd, from, to);
+    add_passing(signs, s_.y_m, level(height.mean), height.sd * (home_.shoulder_m - home_.y_m), from,
+                to);
+    return together(signs);
+  }
+
+  std::optional<Guess> shaft_through(const Guesses& known) const {
+    const auto &arm = known[trail_arm_parallel_through], &hit = known[impact];
+    if (!arm || !hit) return std::nullopt;
+    const double time_s =
+        std::max(arm->time_s - shaft_before_arm_s.mean, (arm->time_s + 2 * hit->time_s) / 3);
+    return Guess{time_s, std::hypot(arm->u_s, shaft_before_arm_s.sd), false};
+  }
+
+  /// Where a signal is at a level that is known so well.
+  Guess passing(double place, const Signal& signal, double u_m) const {
+    return at(place, std::abs(u_m * s_.step_s / signal.slope(place)));
+  }
+  void add_passing(std::vector<Guess>& signs, const Signal& signal, double level_m, double u_m,
+                   std::size_t from, std::size_t to) const {
+    if (!signal.any()) return;
+    if (const auto passed = crossing(signal, level_m, from, to))
+      signs.push_back(passing(*passed, signal, u_m));
   }
 
   double level(double height) const { return home_.y_m + height * (home_.shoulder_m - home_.y_m); }
@@ -249,6 +276,30 @@ std::optional<Guess> together(const std::vector<Guess>& signs) {
   for (const Guess& each : signs) chi_square += std::pow((each.time_s - out.time_s) / each.u_s, 2);
   if (signs.size() > 1)
     out.u_s *= std::sqrt(std::max(1.0, chi_square / static_cast<double>(signs.size() - 1)));
+  return out;
+}
+
+Signal departure(const Signals& signals, std::size_t begin, std::size_t end) {
+  constexpr double least_jitter_m = 0.003;
+  Signal out;
+  out.value.assign(signals.samples, 0);
+  out.known.assign(signals.samples, true);
+  auto all = signals.body_m;
+  if (signals.has_club()) {
+    all.push_back(signals.head_x_m);
+    all.push_back(signals.head_y_m);
+  }
+  const auto n = static_cast<double>(end - begin + 1);
+  for (const Signal& each : all) {
+    double mean = 0, square = 0;
+    for (std::size_t i = begin; i <= end; ++i) mean += each.value[i] / n;
+    for (std::size_t i = begin; i <= end; ++i) square += std::pow(each.value[i] - mean, 2) / n;
+    const double jitter_m = std::max(least_jitter_m, std::sqrt(square));
+    for (std::size_t i = 0; i < signals.samples; ++i)
+      out.value[i] += std::pow((each.value[i] - mean) / jitter_m, 2);
+  }
+  const auto points = static_cast<double>(all.size());
+  for (double& each : out.value) each = std::sqrt(std::max(0.0, each - points));
   return out;
 }
 

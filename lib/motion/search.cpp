@@ -32,7 +32,7 @@ constexpr Shape shape_of(Reach reach) {
 /// impact at most, in a short swing's top at most.
 constexpr double chest = 0.4, low_enough = 0.35, over_shoulders = 1.2;
 /// Coming down takes less than this share of going back, and is this much faster.
-constexpr double shorter = 0.85, faster = 1.2;
+constexpr double shorter = 0.7, faster = 1.2;
 /// Both hands are on one club.
 constexpr double together_m = 0.33;
 /// Feet that go farther than this walk.
@@ -196,7 +196,7 @@ class Search {
     const std::size_t end = m.low.value_or(signals_.samples - 1);
     if (m.top <= m.away + 1 && m.rest) return false;
     if (m.rest) {
-      const auto back = static_cast<double>(m.top - m.away),
+      const auto back = static_cast<double>(m.top - *m.rest),
                  down = static_cast<double>(end - m.top);
       if (m.low && down > shorter * back) return false;
       if (m.speed_m_s < faster * highest(signals_.speed_m_s, *m.rest, m.top)) return false;
@@ -249,7 +249,7 @@ class Search {
     std::size_t begin = *m.low, end = *m.low;
     while (begin > m.top && y[begin] < near) --begin;
     while (end < m.through && y[end] < near) ++end;
-    return end - begin <= *m.low - m.top;
+    return 2 * (end - begin) <= 3 * (*m.low - m.top);
   }
 
   const Signals& signals_;

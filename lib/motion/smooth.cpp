@@ -22,9 +22,10 @@ constexpr double highest_cutoff = 0.45;
 /// film still stretches would choose it.
 constexpr double moving_part_s = 1;
 constexpr std::size_t least_moving_part = 20;
-/// An outlier lies off its neighbours' cubic by at least this share of the golfer's height, 5 cm:
-/// hands at impact lie off by 1 to 2 cm at 30 frames a second.
-constexpr double outlier_floor = 0.03;
+/// An outlier lies off its neighbours' cubic by at least this share of the golfer's height in the
+/// picture, 4 cm, and by `outlier_at_30` at 30 frames a second, where hands that strike lie off by
+/// up to 11 cm and by a third of it at 60 (made-up swings, samples/generator).
+constexpr double outlier_floor = 0.03, outlier_at_30 = 0.1;
 /// Steps between frames up to this many usual ones are no gap.
 constexpr double no_gap = 1.5;
 /// A moment nearer to a frame than this share of a step is the frame's.
@@ -251,7 +252,8 @@ SmoothTrack smooth(const pose::Track& track, const Clock& clock) {
   out.step_s = clock.step_s;
   if (track.frames.empty()) return out;
   out.samples = 1 + static_cast<std::size_t>(clock.time_s.back() / clock.step_s + on_frame);
-  const double floor_px = outlier_floor * height_px(track);
+  const double floor_px =
+      std::max(outlier_floor, outlier_at_30 * std::pow(30 * clock.step_s, 1.5)) * height_px(track);
   std::size_t taken = 0, filled = 0;
   for (std::size_t i = 0; i < landmark_count; ++i) {
     Raw raw = raw_of(track, clock, i);
