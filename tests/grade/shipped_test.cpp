@@ -5,6 +5,7 @@
 
 #include "close.hpp"
 #include "folder.hpp"
+#include "measure/measurement.hpp"
 
 using namespace rangecheck;
 using namespace rangecheck::grade;
@@ -159,6 +160,132 @@ TEST_CASE("shipped: from driver to wedge the stance narrows and the body bends m
     CHECK(middle(profile("wedge", "chip", style), "stance-width") < middle(wedge, "stance-width"));
     CHECK(middle(profile("putter", "putt", style), "stance-width") < middle(wedge, "stance-width"));
   }
+}
+
+TEST_CASE("shipped: a whole swing is taught for every stroke, and address keeps its weight") {
+  for (const auto& profile : shipped().profiles) {
+    CAPTURE(profile.id);
+    double address = 0, all = 0;
+    std::set<Position> taught;
+    bool beat = false;
+    for (const auto& check : profile.checks) {
+      all += check.weight;
+      if (check.position == Position::address) address += check.weight;
+      if (check.position) taught.insert(*check.position);
+      beat = beat || check.id == "tempo-ratio";
+    }
+    const bool is_short = profile.swing == "chip" || profile.swing == "putt";
+    CHECK(taught.size() == (is_short ? 3 : position_count));
+    CHECK(beat);
+    // About a third of a full swing, and more of a stroke that is mostly address.
+    CHECK(address / all > (is_short ? 0.5 : 0.3));
+    CHECK(address / all < (is_short ? 0.67 : 0.4));
+  }
+}
+
+TEST_CASE("shipped: every check names something that is measured there") {
+  for (const auto& profile : shipped().profiles) {
+    for (const auto& check : profile.checks) {
+      if (check.subject != Subject::measured) continue;
+      CAPTURE(profile.id);
+      CAPTURE(check.id);
+      const measure::Rule* rule = measure::find_rule(check.rule);
+      for (const auto& own : shipped().own_measures)
+        if (own->rule().id == check.rule) rule = &own->rule();
+      REQUIRE(rule != nullptr);
+      CHECK(check.id == measure::check_id(check.rule, check.position));
+      CHECK(check.position.has_value() != rule->is_timing());
+      if (check.position) CHECK(rule->at.has(*check.position));
+      CHECK(check.dimension == rule->dimension);
+    }
+  }
+}
+
+TEST_CASE("shipped: the own measures are used, lightly") {
+  REQUIRE(!shipped().own_measures.empty());
+  for (const auto& own : shipped().own_measures) {
+    bool used = false;
+    for (const auto& profile : shipped().profiles)
+      for (const auto& check : profile.checks) {
+        if (check.rule != own->rule().id) continue;
+        used = true;
+        CHECK(check.weight <= 0.25);
+      }
+    CHECK_MESSAGE(used, own->rule().id);
+  }
+}
+
+TEST_CASE(
+    "shipped: causes come before what they cause, and past address what they cause is there") {
+  const auto moment_of = [](const Check& check) {
+    return check.position ? index_of(*check.position) : position_count;
+  };
+  std::set<std::string> everywhere;
+  for (const auto& profile : shipped().profiles)
+    for (const auto& check : profile.checks) everywhere.insert(check.id);
+  for (const auto& profile : shipped().profiles) {
+    for (const auto& check : profile.checks) {
+      for (const auto& id : check.drives) {
+        CAPTURE(profile.id);
+        CAPTURE(check.id);
+        CAPTURE(id);
+        if (id.find('/') != std::string::npos) CHECK(everywhere.contains(id));
+        const auto* driven = find_check(profile, id);
+        if (driven && check.position) CHECK(moment_of(check) <= moment_of(*driven));
+      }
+    }
+  }
+}
+
+TEST_CASE("shipped: sentences are whole, and drills past address say when to stop") {
+  const std::set<std::string> loading = {
+      "hip-turn",         "hip-line-to-target", "forward-bend-change",
+      "side-bend",        "separation",         "trail-knee-flexion-change",
+      "trail-knee-inset", "knee-gap",           "lead-knee-flexion"};
+  for (const auto& profile : shipped().profiles) {
+    for (const auto& check : profile.checks) {
+      CAPTURE(profile.id);
+      CAPTURE(check.id);
+      const Words& words = check.words;
+      for (const auto* text :
+           {&words.low, &words.high, &words.inside, &words.drill, &words.caution}) {
+        if (text->empty()) continue;
+        CAPTURE(*text);
+        CHECK((text->back() == '.' || text->back() == '?'));
+        CHECK(text->front() >= 'A');
+        CHECK(text->front() <= 'Z');
+      }
+      if (loading.contains(check.rule)) CHECK(!words.caution.empty());
+    }
+  }
+}
+
+TEST_CASE("shipped: turns as they are commonly taught, no source") {
+  for (const auto& family : full_families) {
+    const auto& neutral = profile(family, "full", "neutral");
+    const auto& preset = profile(family, "full", "preset");
+    CAPTURE(family);
+    const auto holds = [](const Profile& of, std::string_view id, double degrees) {
+      const auto* check = find_check(of, id);
+      REQUIRE(check != nullptr);
+      const double value = Angle::degrees(degrees).in_radians();
+      return distance_beyond(value, check->band) == 0;
+    };
+    CHECK(holds(neutral, "top/shoulder-turn", 90));
+    CHECK(holds(neutral, "top/hip-turn", 45));
+    CHECK(holds(neutral, "impact/hip-line-to-target", 40));
+    CHECK(holds(neutral, "impact/shoulder-line-to-target", 25));
+    CHECK(holds(neutral, "finish/hip-line-to-target", 90));
+    // From open shoulders and hips the same top is farther away.
+    CHECK(middle(preset, "top/shoulder-turn") > middle(neutral, "top/shoulder-turn"));
+    CHECK(middle(preset, "top/hip-turn") > middle(neutral, "top/hip-turn"));
+    CHECK(band(preset, "impact/hip-line-to-target") == band(neutral, "impact/hip-line-to-target"));
+  }
+  CHECK(middle(profile("wedge", "pitch", "neutral"), "top/shoulder-turn") <
+        middle(profile("wedge", "full", "neutral"), "top/shoulder-turn"));
+  CHECK(middle(profile("driver", "full", "neutral"), "impact/shaft-lean") <
+        middle(profile("7-iron", "full", "neutral"), "impact/shaft-lean"));
+  CHECK(find_check(profile("putter", "putt", "neutral"), "top/shoulder-turn") == nullptr);
 }
 
 TEST_CASE("shipped: every limit fits every profile, alone and all at once") {
