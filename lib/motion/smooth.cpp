@@ -16,7 +16,7 @@ namespace {
 using State = Series::State;
 
 /// No cut-off is lower, so that the hands' path through impact comes out whole: see smooth.hpp.
-constexpr double lowest_cutoff_hz = 12;
+constexpr double lowest_cutoff_hz = 16;
 constexpr double highest_cutoff = 0.45;
 /// The part of a film over which the cut-off is chosen: that with the most movement. Over a whole
 /// film still stretches would choose it.
@@ -25,7 +25,7 @@ constexpr std::size_t least_moving_part = 20;
 /// An outlier lies off its neighbours' cubic by at least this share of the golfer's height in the
 /// picture, 4 cm, and by `outlier_at_30` at 30 frames a second, where hands that strike lie off by
 /// up to 11 cm and by a third of it at 60 (made-up swings, samples/generator).
-constexpr double outlier_floor = 0.03, outlier_at_30 = 0.1;
+constexpr double outlier_floor = 0.03, outlier_at_30 = 0.13;
 /// Steps between frames up to this many usual ones are no gap.
 constexpr double no_gap = 1.5;
 /// A moment nearer to a frame than this share of a step is the frame's.
