@@ -41,12 +41,6 @@ Matrix3d head_axes(const Dofs& dofs) {
       .toRotationMatrix();
 }
 
-double flexion_deg(const Points& points, Side side, Joint from, Joint joint, Joint to) {
-  const Vector3d one = *points[{side, joint}] - *points[{side, from}];
-  const Vector3d two = *points[{side, to}] - *points[{side, joint}];
-  return degrees(std::atan2(one.cross(two).norm(), one.dot(two)));
-}
-
 /// Direction level with the ground, from Z to X, in the plane of a leg bent at its knee.
 double knee_yaw(const Points& points, Side side) {
   const Vector3d& hip = *points[{side, Joint::hip}];
@@ -92,7 +86,7 @@ void Figure::read_arms() {
                    Dof::lead_elbow_z},
         {Side::trail, Dof::trail_limit, Dof::trail_elbow_x, Dof::trail_elbow_y,
          Dof::trail_elbow_z}}) {
-    address_[flexion] = flexion_deg(points, side, Joint::shoulder, Joint::elbow, Joint::wrist);
+    address_[flexion] = bend_deg(points, side, Joint::shoulder, Joint::elbow, Joint::wrist);
     const Vector3d& shoulder = *points[{side, Joint::shoulder}];
     const Vector3d pole =
         chest.axes.transpose() * square_to(*points[{side, Joint::wrist}] - shoulder,

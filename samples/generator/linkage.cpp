@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "generator/linkage.hpp"
 
+#include <Eigen/Geometry>
+
 namespace rangecheck::samples {
 
 using Eigen::Vector3d;
@@ -24,6 +26,12 @@ std::optional<double> flexion_at(double first_m, double second_m, double distanc
                         (2 * first_m * second_m);
   if (std::abs(cosine) > 1) return std::nullopt;
   return std::acos(cosine);
+}
+
+double bend_deg(const Points& points, Side side, Joint from, Joint joint, Joint to) {
+  const Vector3d one = *points[{side, joint}] - *points[{side, from}];
+  const Vector3d two = *points[{side, to}] - *points[{side, joint}];
+  return degrees(std::atan2(one.cross(two).norm(), one.dot(two)));
 }
 
 std::optional<Vector3d> bent_joint(const Vector3d& start, const Vector3d& end, double first_m,

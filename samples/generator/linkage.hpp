@@ -7,7 +7,7 @@
 #include <numbers>
 #include <optional>
 
-#include "base/skeleton.hpp"
+#include "generator/golfer.hpp"
 
 namespace rangecheck::samples {
 
@@ -28,6 +28,9 @@ double reach(double first_m, double second_m, double flexion_rad);
 
 /// Flexion of the joint between two segments whose ends are `distance_m` apart.
 std::optional<double> flexion_at(double first_m, double second_m, double distance_m);
+
+/// Flexion of a joint of the figure, degrees.
+double bend_deg(const Points& points, Side side, Joint from, Joint joint, Joint to);
 
 /// The joint between two segments from `start` to `end`, bent toward `pole`.
 std::optional<Eigen::Vector3d> bent_joint(const Eigen::Vector3d& start, const Eigen::Vector3d& end,

@@ -7,17 +7,21 @@
 namespace rangecheck::samples {
 namespace {
 
-/// A move between two knots.
+/// A move between two knots, maybe from rest or to rest at the end that is not looked at.
 struct Move {
   double length_s, by;
+  bool rests;
   double speed() const { return by / length_s; }
+  /// At the end that is looked at: what starts from rest is faster in the end than on average.
+  double speed_there() const { return (rests ? 1.5 : 1.0) * speed(); }
 };
 
 /// Speed at a knot between two moves in the same direction: that of the parabola through the three
 /// knots, but never so fast that the path would have to come back (Steffen 1990, A&A 239, 443).
 double speed_between(const Move& before, const Move& after) {
-  const double parabola = (before.speed() * after.length_s + after.speed() * before.length_s) /
-                          (before.length_s + after.length_s);
+  const double parabola =
+      (before.speed_there() * after.length_s + after.speed_there() * before.length_s) /
+      (before.length_s + after.length_s);
   const double limit = 2 * std::min(std::abs(before.speed()), std::abs(after.speed()));
   return std::clamp(parabola, -limit, limit);
 }
@@ -44,13 +48,16 @@ double held_below(double value, double width) {
 
 SmoothPath::SmoothPath(const std::vector<Knot>& knots) {
   for (const auto& knot : knots) nodes_.push_back({knot.time_s, knot.value, 0, 0});
+  const auto change = [&](std::size_t from) { return knots[from + 1].value - knots[from].value; };
+  const auto turns = [&](std::size_t i) {
+    return i == 0 || i + 1 == knots.size() || change(i - 1) * change(i) <= 0;
+  };
   for (std::size_t i = 1; i + 1 < nodes_.size(); ++i) {
-    const auto move = [&](std::size_t from) -> Move {
-      return {nodes_[from + 1].time_s - nodes_[from].time_s,
-              nodes_[from + 1].value - nodes_[from].value};
+    const auto move = [&](std::size_t from, std::size_t other_end) -> Move {
+      return {knots[from + 1].time_s - knots[from].time_s, change(from), turns(other_end)};
     };
-    const Move before = move(i - 1), after = move(i);
-    if (before.by * after.by <= 0) {
+    const Move before = move(i - 1, i - 1), after = move(i, i + 1);
+    if (turns(i)) {
       nodes_[i].acceleration = acceleration_at_turn(before, after);
     } else {
       nodes_[i].speed = speed_between(before, after);

@@ -23,7 +23,9 @@ struct Swinger {
 };
 
 /// Not every body can do every swing: another swing is tried, and after many another golfer.
-Swinger draw_swinger(Random& of_golfer, Random& of_swing, const SwingOptions& options) {
+Swinger draw_swinger(std::uint64_t seed, const SwingOptions& options) {
+  auto of_golfer = Random::for_part(seed, golfer_part);
+  auto of_swing = Random::for_part(seed, swing_part);
   constexpr int golfers = 20, swings = 60;
   for (int i = 0; i < golfers; ++i) {
     const Golfer golfer =
@@ -147,12 +149,14 @@ FilmedSwing film(Random& random, View view, const Scene& scene, const SwingOptio
 
 }  // namespace
 
+SwingMotion draw_motion(std::uint64_t seed, const SwingOptions& options) {
+  return draw_swinger(seed, options).motion;
+}
+
 DrawnSwing draw_swing(std::uint64_t seed, const SwingOptions& options) {
   if (options.base.views.size() > 2) throw std::runtime_error("at most two films");
-  auto of_golfer = Random::for_part(seed, golfer_part);
-  auto of_swing = Random::for_part(seed, swing_part);
   auto of_takes = Random::for_part(seed, takes_part);
-  const Swinger mean = draw_swinger(of_golfer, of_swing, options);
+  const Swinger mean = draw_swinger(seed, options);
   DrawnSwing drawn;
   drawn.golfer = mean.golfer;
   drawn.mean_at_event = at_events(mean.motion, mean.motion.events(top_of(options)));

@@ -26,6 +26,7 @@ constexpr Key keys[] = {
     {Dof::pelvis_z, 2, 0.004, 0.010},
     {Dof::pelvis_z, 5, 0.026, 0.010},
     {Dof::pelvis_turn, 0.97, -44, 7, absolutely},
+    {Dof::pelvis_turn, 1.5, -1, 6, absolutely, true},
     {Dof::pelvis_turn, 2, 40, 8, absolutely},
     {Dof::pelvis_turn, 4, 64, 8, absolutely, true},
     {Dof::pelvis_turn, 5, 88, 8, absolutely},
@@ -38,8 +39,9 @@ constexpr Key keys[] = {
     {Dof::side_bend, 2, 8, 3.5},
     {Dof::side_bend, 5, 6, 5, absolutely},
     {Dof::chest_turn, 1, -88, 10, absolutely},
+    {Dof::chest_turn, 1.5, -50, 6, absolutely, true},
     {Dof::chest_turn, 2, 20, 6, absolutely},
-    {Dof::chest_turn, 4, 76, 8, absolutely, true},
+    {Dof::chest_turn, 4, 94, 8, absolutely, true},
     {Dof::chest_turn, 5, 116, 10, absolutely},
     {Dof::chest_tilt, 1, 0, 2},
     {Dof::chest_tilt, 2, -9, 2.5},
@@ -50,8 +52,7 @@ constexpr Key keys[] = {
     {Dof::lead_elbow, 4, 30, 8, absolutely, true},
     {Dof::lead_elbow, 5, 104, 9, absolutely},
     {Dof::trail_span, 1, 88, 11, trail_elbow},
-    {Dof::trail_span, 1.8, 74, 8, trail_elbow, true},
-    {Dof::trail_span, 3, 20, 5, trail_elbow, true},
+    {Dof::trail_span, 3, 15, 3, trail_elbow, true},
     {Dof::trail_span, 4, 13, 4, trail_elbow, true},
     {Dof::trail_span, 5, 78, 9, trail_elbow},
     {Dof::trail_limit, 1, 16, 0, absolutely},
@@ -60,8 +61,8 @@ constexpr Key keys[] = {
     {Dof::arms_up, 1, 116, 8, absolutely},
     {Dof::arms_up, 1.45, 93, 6, absolutely, true},
     {Dof::arms_up, 1.8, 11, 5, from_address, true},
-    {Dof::arms_up, 3, 13, 5, from_address, true},
-    {Dof::arms_up, 4, 86, 7, absolutely, true},
+    {Dof::arms_up, 3, 20, 4, from_address, true},
+    {Dof::arms_up, 4, 90, 7, absolutely, true},
     {Dof::arms_up, 5, 140, 8, absolutely},
     {Dof::club_back, 0.5, 90, 6, absolutely, true},
     {Dof::club_back, 1.45, 188, 7, absolutely, true},
@@ -123,11 +124,15 @@ double& timing_part(SwingTiming& timing, std::size_t i) {
 }
 constexpr std::size_t timing_parts = 5;
 
-constexpr double SwingNumbers::*single_numbers[] = {
-    &SwingNumbers::lag_deg,        &SwingNumbers::hands_ahead,
-    &SwingNumbers::upright_deg,    &SwingNumbers::lead_heel_deg,
-    &SwingNumbers::trail_heel_deg, &SwingNumbers::trail_heel_at_impact_deg,
-    &SwingNumbers::trail_foot_deg, &SwingNumbers::order};
+constexpr double SwingNumbers::*single_numbers[] = {&SwingNumbers::lag_deg,
+                                                    &SwingNumbers::hands_ahead,
+                                                    &SwingNumbers::upright_deg,
+                                                    &SwingNumbers::arms_behind,
+                                                    &SwingNumbers::lead_heel_deg,
+                                                    &SwingNumbers::trail_heel_deg,
+                                                    &SwingNumbers::trail_heel_at_impact_deg,
+                                                    &SwingNumbers::trail_foot_deg,
+                                                    &SwingNumbers::order};
 
 }  // namespace
 
@@ -154,15 +159,15 @@ std::span<const Key> swing_keys() { return keys; }
 Extent extent_of(SwingKind kind) {
   switch (kind) {
     case SwingKind::pitch:
-      return {0.68, 0.66, 0.7, 0.7};
+      return {0.68, 0.66, 0.7, 0.7, 0.65};
     case SwingKind::chip:
-      return {0.33, 0.29, 0.4, 0.33};
+      return {0.33, 0.27, 0.4, 0.4, 0.52};
     case SwingKind::putt:
-      return {0.13, 0.10, 0.05, 0.13};
+      return {0.13, 0.10, 0.05, 0.16, 0.5};
     case SwingKind::full:
       break;
   }
-  return {1, 1, 1, 1};
+  return {1, 1, 1, 1, 1};
 }
 
 SwingNumbers draw_swing_numbers(Random& random) {
@@ -171,6 +176,7 @@ SwingNumbers draw_swing_numbers(Random& random) {
   numbers.lag_deg = random.normal(97, 9);
   numbers.hands_ahead = random.normal(0.036, 0.012);
   numbers.upright_deg = random.normal(3, 2);
+  numbers.arms_behind = random.normal(0.5, 0.05);
   numbers.lead_heel_deg = std::max(0.0, random.normal(2, 4));
   numbers.trail_heel_deg = random.normal(68, 7);
   numbers.trail_heel_at_impact_deg = random.uniform(4, 18);
@@ -185,6 +191,7 @@ SwingNumbers draw_swing_variation(Random& random) {
   numbers.lag_deg = random.normal(0, 2);
   numbers.hands_ahead = random.normal(0, 0.004);
   numbers.upright_deg = random.normal(0, 0.5);
+  numbers.arms_behind = random.normal(0, 0.01);
   numbers.trail_heel_deg = random.normal(0, 2);
   numbers.trail_foot_deg = random.normal(0, 2);
   numbers.order = random.normal(0, 0.008);
@@ -214,7 +221,7 @@ SwingTiming draw_timing(Random& random, const SwingOptions& options) {
   timing.release_s = random.uniform(0.062, 0.085);
   timing.arms_s = timing.release_s + random.uniform(0.10, 0.14);
   timing.finish_s = random.uniform(0.70, 1.0);
-  if (options.kind != SwingKind::full) timing.finish_s *= 0.85;
+  timing.finish_s *= extent_of(options.kind).finish;
   return timing;
 }
 

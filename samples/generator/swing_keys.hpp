@@ -43,6 +43,7 @@ std::span<const Key> swing_keys();
 /// How much of a full swing a kind of swing is.
 struct Extent {
   double back, club_back, at_impact, through;
+  double finish;  ///< of the time from impact to the finish
 };
 Extent extent_of(SwingKind kind);
 
@@ -51,6 +52,8 @@ struct SwingNumbers {
   std::vector<double> keys;  ///< what is added to each key's mean
   double lag_deg = 0;        ///< of the shaft against the lead forearm at the top
   double hands_ahead = 0;    ///< at impact, farther than at address, statures
+  double arms_behind = 0;    ///< share of the trail arm's way from top to impact that is left when
+                             ///< the shaft comes down level
   double upright_deg = 0;    ///< of the shaft at impact, steeper than at address
   double lead_heel_deg = 0, trail_heel_deg = 0, trail_heel_at_impact_deg = 0, trail_foot_deg = 0;
   double order = 0;  ///< share of the backswing by which the pelvis turns round before the arms

@@ -76,6 +76,12 @@ double club_at_top(const Figure& figure, Dofs top, SwingKind kind, double lag,
   return root(more_than_wished, shortest, longest).value_or(longest);
 }
 
+double value_at(const std::vector<Laid>& laid, Dof dof, double phase) {
+  return std::find_if(laid.begin(), laid.end(),
+                      [&](const Laid& key) { return key.dof == dof && key.phase == phase; })
+      ->value;
+}
+
 bool is_used(const Key& key, SwingKind kind) { return kind == SwingKind::full || !key.full_only; }
 
 std::size_t trail_elbow_key_at_top() {
@@ -161,6 +167,11 @@ bool SwingMotion::lay_trail_arm(const SwingNumbers& numbers, std::vector<Laid>& 
     if (!figure_.hold_naturally(then, trail_elbow_at(i, figure_, kind_, numbers))) return false;
     laid.push_back({Dof::trail_span, keys[i].phase, then[Dof::trail_span]});
   }
+  if (kind_ == SwingKind::full) {
+    const double top = value_at(laid, Dof::trail_span, 1),
+                 impact = value_at(laid, Dof::trail_span, 2);
+    laid.push_back({Dof::trail_span, 1.8, impact + numbers.arms_behind * (top - impact)});
+  }
   lay_path(Dof::trail_span, laid, numbers.order);
   return true;
 }
@@ -179,7 +190,7 @@ void SwingMotion::lay_path(Dof dof, const std::vector<Laid>& laid, double order)
 /// Last, as it follows from how all the rest moves. The hands have begun to roll over when the
 /// shaft comes down level and are not done when it is level again.
 bool SwingMotion::lay_roll(const SwingNumbers& numbers, double at_impact_deg) {
-  constexpr double begun = 0.35, to_do = 0.25;
+  constexpr double begun = 0.5, to_do = 0.25;
   std::vector<Laid> laid;
   const auto keys = swing_keys();
   for (std::size_t i = 0; i < keys.size(); ++i) {
@@ -189,7 +200,11 @@ bool SwingMotion::lay_roll(const SwingNumbers& numbers, double at_impact_deg) {
     if (!figure_.hold_naturally(then)) return false;
     // The hands turn less than half round from impact, either way.
     const double turn = std::remainder(then[Dof::club_roll] - at_impact_deg, 360) + numbers.keys[i];
-    const double share = phase == 1.8 ? 1 - begun : phase == 3 ? 1 - to_do : 1;
+    const Extent extent = extent_of(kind_);
+    const double share = (phase == 1.8 ? 1 - begun
+                          : phase == 3 ? 1 - to_do
+                                       : 1) *
+                         (phase < 2 ? extent.back : extent.through);
     laid.push_back({Dof::club_roll, phase, at_impact_deg + share * turn});
   }
   laid.push_back({Dof::club_roll, 2, at_impact_deg});
@@ -225,14 +240,38 @@ Points SwingMotion::points(double time_s) const {
 }
 
 bool SwingMotion::moves_as_bodies_do() const {
-  constexpr double step_s = 0.01, deepest_m = -0.03;
+  constexpr double step_s = 0.01, deepest_m = -0.03, most_bent_deg = 135, fastest_mps = 10;
+  Vector3d hands = *figure_.golfer().points[centre(Joint::hands_mid)];
   for (double time_s = 0; time_s < timing_.end_s(); time_s += step_s) {
-    const Dofs now = dofs(time_s);
-    const auto points = figure_.pose(now);
+    const auto points = figure_.pose(dofs(time_s));
     if (!points) return false;
     if ((*points)[centre(Joint::hosel)]->y() < deepest_m) return false;
+    const Vector3d moved = *(*points)[centre(Joint::hands_mid)] - hands;
+    if (moved.norm() > fastest_mps * step_s) return false;
+    hands += moved;
+    for (const auto side : {Side::lead, Side::trail}) {
+      if (bend_deg(*points, side, Joint::shoulder, Joint::elbow, Joint::wrist) > most_bent_deg ||
+          bend_deg(*points, side, Joint::hip, Joint::knee, Joint::ankle) > most_bent_deg / 2) {
+        return false;
+      }
+    }
   }
-  return true;
+  return passes_positions(TopOf::club) && passes_positions(TopOf::hands);
+}
+
+/// In their order; a full swing passes all.
+bool SwingMotion::passes_positions(TopOf top) const {
+  const auto events = this->events(top);
+  double before_s = -1;
+  for (const auto position : all_positions) {
+    if (!events.has(position)) {
+      if (kind_ == SwingKind::full) return false;
+      continue;
+    }
+    if (*events[position] <= before_s) return false;
+    before_s = *events[position];
+  }
+  return events.has(Position::impact) && events.has(Position::finish);
 }
 
 }  // namespace rangecheck::samples

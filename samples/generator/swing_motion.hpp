@@ -58,11 +58,15 @@ class SwingMotion {
   double top_of_hands() const;  ///< when they are slowest between back and down
   double risen(Dof dof, double time_s) const;
   bool moves_as_bodies_do() const;
+  bool passes_positions(TopOf top) const;
 
   Figure figure_;
   SwingKind kind_;
   SwingTiming timing_;
   std::array<Path, dof_count> paths_;
 };
+
+/// The golfer's mean swing, as `draw_swing` films it (between two takes) for this seed.
+SwingMotion draw_motion(std::uint64_t seed, const SwingOptions& options);
 
 }  // namespace rangecheck::samples
