@@ -59,7 +59,7 @@ constexpr Rule rules[] = {
 
 }  // namespace
 
-extern const RuleSet rotation_order;
-constexpr RuleSet rotation_order = rules;
+extern const RuleSet turn_order;
+constexpr RuleSet turn_order = rules;
 
 }  // namespace rangecheck::measure
