@@ -34,10 +34,9 @@ std::vector<DetectedFrame> bystander(const FilmedTruth& filmed, const Sample& pl
 }
 
 Film film_to_write(const DrawnSample& sample, std::size_t i) {
-  const FilmedTruth& filmed = sample.drawn.films[i];
-  Film film = film_of(filmed, sample.plan.frame_rate_hz, sample.plan.hand);
+  Film film = sample.film(i);
   if (!sample.plan.bystander) return film;
-  const auto other = bystander(filmed, sample.plan);
+  const auto other = bystander(sample.drawn.films[i], sample.plan);
   for (std::size_t number = 0; number < film.frames.size(); ++number) {
     auto& people = film.frames[number];
     people.insert(number % 2 == 0 ? people.end() : people.begin(), other[number]);
@@ -55,6 +54,8 @@ void write_film(const fs::path& file, const Film& film, Dialect dialect) {
       return write(file, coco_results(film));
     case Dialect::points_33:
       return write(file, points_33_results(film));
+    case Dialect::points_33_gzipped:
+      return write(file, gzipped(points_33_results(film)));
     case Dialect::one_file_a_frame:
       for (const auto& [name, text] : one_file_a_frame(film, file.filename().string())) {
         write(file / name, text);
@@ -79,7 +80,7 @@ void write_sample(const fs::path& out, const DrawnSample& sample) {
 void make(const fs::path& out) {
   std::vector<DrawnSample> samples;
   for (const auto& plan : planned_samples()) {
-    samples.push_back({plan, draw(plan.seed, plan.options)});
+    samples.emplace_back(plan);
     write_sample(out, samples.back());
   }
   write(out / "roster.csv", roster(samples));

@@ -36,7 +36,7 @@ std::string pixels(const Film& film, const Eigen::Vector2d& at) {
 std::string view_lines(const DrawnSample& sample, std::size_t i) {
   const FilmedTruth& filmed = sample.drawn.films[i];
   const FilmPlan& plan = sample.film_plan(i);
-  const Film film = film_of(filmed, sample.plan.frame_rate_hz, sample.plan.hand);
+  const Film film = sample.film(i);
   const bool misspelt = sample.plan.defect == Defect::misspelt_key && i == 0;
   std::string text = fmt::format("  - view: {}\n", name_of(sample.label(i)));
   text += fmt::format("    landmarks: {}\n", sample.landmark_file(i));
@@ -73,7 +73,69 @@ Json camera_json(const Camera& camera) {
           {"image", {camera.width_px, camera.height_px}}};
 }
 
+Json joints_json(const Points& points) {
+  Json joints = Json::object();
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    const auto& point = points[landmark_at(i)];
+    if (point) joints[key_of(landmark_at(i))] = rounded_point(*point);
+  }
+  return joints;
+}
+
+Json measures_json(const Points& points) {
+  Json measures = Json::object();
+  for (const auto& [name, value] : true_measures(points)) measures[name] = rounded(value, 2);
+  return measures;
+}
+
+Json swing_json(const DrawnSample& sample) {
+  const DrawnSwing& swing = *sample.swing;
+  Json films = Json::object(), positions = Json::object();
+  for (std::size_t i = 0; i < swing.films.size(); ++i) {
+    Json times = Json::object();
+    for (const auto position : all_positions) {
+      const auto& time_s = swing.films[i].event_s[position];
+      if (time_s) times[std::string(id_of(position))] = rounded(*time_s, 4);
+    }
+    films[std::string(name_of(sample.label(i)))] = times;
+  }
+  for (const auto position : all_positions) {
+    const auto& points = swing.mean_at_event[position];
+    if (!points) continue;
+    positions[std::string(id_of(position))] = {{"joints_m", joints_json(*points)},
+                                               {"measures", measures_json(*points)}};
+  }
+  return {{"times_s", films}, {"positions", positions}};
+}
+
+/// The films' frames and cameras, with the golfer as he stands at address.
+Drawn drawn_of(const DrawnSwing& swing) {
+  Drawn drawn{swing.golfer, {}};
+  for (const auto& film : swing.films) {
+    drawn.films.push_back(
+        {film.view, film.camera, swing.golfer.points, film.frames, film.marked, film.notes});
+  }
+  return drawn;
+}
+
 }  // namespace
+
+DrawnSample::DrawnSample(Sample planned) : plan(std::move(planned)) {
+  if (!plan.filmed_swing) {
+    drawn = draw(plan.seed, plan.options);
+    return;
+  }
+  SwingOptions options = *plan.filmed_swing;
+  options.base = plan.options;
+  swing = draw_swing(plan.seed, options);
+  drawn = drawn_of(*swing);
+}
+
+Film DrawnSample::film(std::size_t film) const {
+  Film written = film_of(drawn.films[film], plan.frame_rate_hz, plan.hand);
+  if (swing) written.numbers = swing->films[film].number;
+  return written;
+}
 
 std::string DrawnSample::landmark_file(std::size_t film) const {
   const std::string stem(name_of(label(film)));
@@ -82,6 +144,7 @@ std::string DrawnSample::landmark_file(std::size_t film) const {
     case Dialect::one_file_a_frame:
       return stem;
     case Dialect::plain_gzipped:
+    case Dialect::points_33_gzipped:
       return stem + ".json.gz";
     default:
       return stem + ".json";
@@ -122,22 +185,16 @@ std::string roster(const std::vector<DrawnSample>& samples) {
 
 std::string truth(const DrawnSample& sample) {
   const Golfer& golfer = sample.drawn.golfer;
-  Json joints = Json::object();
-  for (std::size_t i = 0; i < landmark_count; ++i) {
-    const auto& point = golfer.points[landmark_at(i)];
-    if (point) joints[key_of(landmark_at(i))] = rounded_point(*point);
-  }
   Json cameras = Json::object();
   for (std::size_t i = 0; i < sample.drawn.films.size(); ++i) {
     cameras[std::string(name_of(sample.label(i)))] = camera_json(sample.drawn.films[i].camera);
   }
-  Json measures = Json::object();
-  for (const auto& [name, value] : true_measures(golfer.points)) measures[name] = rounded(value, 2);
-  const Json document = {{"stature_m", rounded(golfer.body.stature_m, 4)},
-                         {"style", word(sample.plan.options.family)},
-                         {"joints_m", joints},
-                         {"cameras", cameras},
-                         {"measures", measures}};
+  Json document = {{"stature_m", rounded(golfer.body.stature_m, 4)},
+                   {"style", word(sample.plan.options.family)},
+                   {"joints_m", joints_json(golfer.points)},
+                   {"cameras", cameras},
+                   {"measures", measures_json(golfer.points)}};
+  if (sample.swing) document["swing"] = swing_json(sample);
   return document.dump(1) + "\n";
 }
 

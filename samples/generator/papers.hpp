@@ -12,13 +12,17 @@ namespace rangecheck::samples {
 /// A planned submission, drawn.
 struct DrawnSample {
   Sample plan;
-  Drawn drawn;
+  Drawn drawn;                      ///< of a swing: the address, and all frames
+  std::optional<DrawnSwing> swing;  ///< of a whole swing, besides
+
+  explicit DrawnSample(Sample planned);
 
   const FilmPlan& film_plan(std::size_t film) const { return plan.films[film]; }
   /// What the student calls the view, right or wrong.
   View label(std::size_t film) const {
     return plan.films[film].labelled.value_or(drawn.films[film].view);
   }
+  Film film(std::size_t film) const;                  ///< to be written, the golfer alone in it
   std::string landmark_file(std::size_t film) const;  ///< a folder for one file a frame
 };
 
@@ -27,7 +31,8 @@ std::string manifest(const DrawnSample& sample);
 /// roster.csv of all students that do not bring their facts along.
 std::string roster(const std::vector<DrawnSample>& samples);
 /// The golfer's true points, cameras and measures as JSON, in the golfer frame (a left-hander's
-/// mirrored, as everything behind intake is).
+/// mirrored, as everything behind intake is). Of a whole swing also those at each position, and
+/// when it is in each film, in seconds from the first frame.
 std::string truth(const DrawnSample& sample);
 
 }  // namespace rangecheck::samples

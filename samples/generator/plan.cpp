@@ -73,6 +73,41 @@ Options with_club_in_film() {
   return options;
 }
 
+Options one_view(Setup setup, View view) {
+  Options options = with_setup(setup);
+  options.views = {view};
+  return options;
+}
+
+/// Far enough away for the whole swing.
+Options of_swing(Options options) {
+  options.placement.distance_m = {3.2, 4.4};
+  return options;
+}
+
+SwingOptions full_swing(double rate_hz) {
+  SwingOptions swing;
+  swing.rate_hz = rate_hz;
+  return swing;
+}
+
+SwingOptions with_club(SwingOptions swing) {
+  swing.club = true;
+  return swing;
+}
+
+SwingOptions short_swing(SwingKind kind, double rate_hz) {
+  SwingOptions swing = full_swing(rate_hz);
+  swing.kind = kind;
+  return swing;
+}
+
+SwingOptions begun_too_late(double rate_hz) {
+  SwingOptions swing = full_swing(rate_hz);
+  swing.trimmed_start = true;
+  return swing;
+}
+
 const FilmPlan plain{};
 const FilmPlan with_everything{.stick = true, .camera_notes = true};
 
@@ -202,11 +237,66 @@ std::vector<Sample> faulty() {
   };
 }
 
+/// Films of whole swings.
+std::vector<Sample> whole_swings() {
+  const FilmPlan gzipped{.dialect = Dialect::plain_gzipped};
+  const FilmPlan gzipped_33{.dialect = Dialect::points_33_gzipped};
+  return {
+      {.student = "s-0419",
+       .name = "Anouk",
+       .seed = 419,
+       .options = of_swing(with_skeleton(Skeleton::points_33)),
+       .filmed_swing = full_swing(60),
+       .films = both(gzipped_33),
+       .frame_rate_hz = 60},
+      {.student = "s-0420",
+       .name = "Femi",
+       .seed = 420,
+       .club = "driver",
+       .options = of_swing(one_view(Setup::driver, View::face_on)),
+       .filmed_swing = with_club(full_swing(30)),
+       .films = {gzipped}},
+      {.student = "s-0421",
+       .name = "Sora",
+       .seed = 421,
+       .options = of_swing(same_swing()),
+       .filmed_swing = full_swing(120),
+       .films = both(gzipped),
+       .hand = Hand::left,
+       .frame_rate_hz = 120},
+      {.student = "s-0422",
+       .name = "Malin",
+       .seed = 422,
+       .club = "pitching-wedge",
+       .swing = "chip",
+       .options = of_swing(one_view(Setup::chip, View::face_on)),
+       .filmed_swing = short_swing(SwingKind::chip, 60),
+       .films = {gzipped},
+       .frame_rate_hz = 60},
+      {.student = "s-0423",
+       .name = "Ravi",
+       .seed = 423,
+       .club = "putter",
+       .swing = "putt",
+       .options = of_swing(one_view(Setup::putter, View::face_on)),
+       .filmed_swing = short_swing(SwingKind::putt, 60),
+       .films = {gzipped},
+       .frame_rate_hz = 60},
+      {.student = "s-0424",
+       .name = "Tilda",
+       .seed = 424,
+       .options = of_swing(one_view(Setup::iron, View::face_on)),
+       .filmed_swing = begun_too_late(60),
+       .films = {gzipped},
+       .frame_rate_hz = 60},
+  };
+}
+
 }  // namespace
 
 std::vector<Sample> planned_samples() {
   std::vector<Sample> all = ordinary();
-  for (const auto& more : {in_other_forms(), faulty()}) {
+  for (const auto& more : {in_other_forms(), faulty(), whole_swings()}) {
     all.insert(all.end(), more.begin(), more.end());
   }
   return all;

@@ -6,12 +6,19 @@
 #include <string>
 #include <vector>
 
-#include "generator/drawn.hpp"
+#include "generator/swing.hpp"
 #include "generator/writer.hpp"
 
 namespace rangecheck::samples {
 
-enum class Dialect { plain, plain_gzipped, coco_17, one_file_a_frame, points_33 };
+enum class Dialect {
+  plain,
+  plain_gzipped,
+  coco_17,
+  one_file_a_frame,
+  points_33,
+  points_33_gzipped
+};
 
 /// How one film is handed in.
 struct FilmPlan {
@@ -28,7 +35,8 @@ struct Sample {
   std::uint64_t seed = 0;  ///< of the drawing
   std::string club = "7-iron", swing = "full";
   Options options = {};
-  std::vector<FilmPlan> films;  ///< one for each of options.views
+  std::optional<SwingOptions> filmed_swing = {};  ///< a whole swing; its `base` is `options`
+  std::vector<FilmPlan> films;                    ///< one for each of options.views
   Hand hand = Hand::right;
   std::string limits = {};         ///< roster
   bool facts_in_manifest = false;  ///< the golfer's facts are there and not in the roster

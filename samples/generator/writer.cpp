@@ -89,7 +89,7 @@ Mix as_drawn(Mix anatomical, Hand hand) {
 }
 
 Film film_of(const FilmedTruth& filmed, double frame_rate_hz, Hand hand) {
-  Film film{filmed.camera.width_px, filmed.camera.height_px, frame_rate_hz, hand, {}};
+  Film film{filmed.camera.width_px, filmed.camera.height_px, frame_rate_hz, hand, {}, {}};
   for (const auto& frame : filmed.frames) film.frames.push_back({frame});
   return film;
 }
@@ -111,7 +111,7 @@ std::string plain_form(const Film& film) {
       }
       people.push_back({{"points", points}});
     }
-    frames.push_back({{"frame", number}, {"people", people}});
+    frames.push_back({{"frame", film.number(number)}, {"people", people}});
   }
   const Json document = {{"format", "rangecheck-landmarks"},
                          {"version", 1},
@@ -125,7 +125,7 @@ std::string coco_results(const Film& film) {
   Json results = Json::array();
   for (std::size_t number = 0; number < film.frames.size(); ++number) {
     for (const auto& person : film.frames[number]) {
-      results.push_back({{"image_id", number},
+      results.push_back({{"image_id", film.number(number)},
                          {"category_id", 1},
                          {"keypoints", flat_triples(film, person, coco_17)},
                          {"score", 0.97}});
@@ -143,8 +143,8 @@ std::vector<NamedText> one_file_a_frame(const Film& film, const std::string& ste
           {{"person_id", {-1}}, {"pose_keypoints_2d", flat_triples(film, person, points_25)}});
     }
     const Json document = {{"version", 1.3}, {"people", people}};
-    files.push_back(
-        {fmt::format("{}_{:012}_keypoints.json", stem, number), document.dump() + "\n"});
+    files.push_back({fmt::format("{}_{:012}_keypoints.json", stem, film.number(number)),
+                     document.dump() + "\n"});
   }
   return files;
 }

@@ -21,6 +21,10 @@ struct Film {
   double frame_rate_hz = 30;
   Hand hand = Hand::right;
   std::vector<std::vector<DetectedFrame>> frames;  ///< [frame][person]
+  /// Of each frame on the camera's count, when some are missing; else they count from 0.
+  std::vector<std::size_t> numbers = {};
+
+  std::size_t number(std::size_t frame) const { return numbers.empty() ? frame : numbers[frame]; }
 };
 
 /// A film with only the golfer in it.
@@ -33,7 +37,8 @@ double shot_x_px(const Film& film, double x_px);
 std::string plain_form(const Film& film);
 /// An array with one entry a person and picture, 17 points.
 std::string coco_results(const Film& film);
-/// An array with one object a frame: 33 points as fractions of the picture, and 33 in metres.
+/// An array with one object a frame: 33 points as fractions of the picture, and 33 in metres; a
+/// frame that is missing is an empty object.
 /// Only the first person is written.
 std::string points_33_results(const Film& film);
 

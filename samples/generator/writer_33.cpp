@@ -67,7 +67,9 @@ Json both_sets(const Film& film, const DetectedFrame& person, const std::vector<
 std::string points_33_results(const Film& film) {
   const auto layout = layout_33();
   Json frames = Json::array();
-  for (const auto& people : film.frames) {
+  for (std::size_t i = 0; i < film.frames.size(); ++i) {
+    const auto& people = film.frames[i];
+    while (frames.size() < film.number(i)) frames.push_back(Json::object());
     frames.push_back(people.empty() ? Json::object() : both_sets(film, people.front(), layout));
   }
   return frames.dump() + "\n";
