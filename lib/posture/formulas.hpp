@@ -313,6 +313,17 @@ struct StepNear {
   }
 };
 
+/// Shoulder, elbow and wrist: the straight distance over the length of the arm.
+struct LongArm {
+  double mean, sigma;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 9>& x) const {
+    const Vector3<T> shoulder = point_at(x, 0), elbow = point_at(x, 3), wrist = point_at(x, 6);
+    const T arm = (shoulder - elbow).norm() + (elbow - wrist).norm();
+    return {((shoulder - wrist).norm() / arm - T(mean)) / T(sigma)};
+  }
+};
+
 /// Hips and shoulders (lead, trail each; 12) now and at address (12): the middles as far apart.
 struct TrunkKept {
   double sigma_m;

@@ -31,7 +31,9 @@ GenericPosition at_phase(double phase) {
           mix(a.hands_x, b.hands_x),
           mix(a.hands_y, b.hands_y),
           mix(a.hands_z, b.hands_z),
-          mix(a.trail_heel_up, b.trail_heel_up)};
+          mix(a.trail_heel_up, b.trail_heel_up),
+          mix(a.lead_elbow_down, b.lead_elbow_down),
+          mix(a.trail_elbow_down, b.trail_elbow_down)};
 }
 
 /// Turned open about `axis` (pointing up): the lead end away from the ball.
@@ -106,7 +108,8 @@ class Poser {
       const LandmarkId wrist{side, Joint::wrist}, elbow{side, Joint::elbow};
       out_[wrist] = hands_ + (*address_[wrist] - grip);
       const Point half = (*out_[wrist] + *out_[{side, Joint::shoulder}]) / 2;
-      out_[elbow] = half - Point(0, 0.02 * stature_m_, 0);
+      const double down = side == Side::lead ? is_.lead_elbow_down : is_.trail_elbow_down;
+      out_[elbow] = half - Point(0, down * stature_m_, 0);
     }
   }
 

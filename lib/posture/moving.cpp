@@ -122,6 +122,7 @@ void Moving::add_steps(Problem& problem) const {
   problem.add<1, 6>(source::prior,
                     runs<3, 3>({joint(lead(Joint::wrist)), joint(trail(Joint::wrist))}),
                     Distance{prior::wrist_to_wrist_m.mean, prior::wrist_to_wrist_m.sigma});
+  add_long_arms(problem);
   if (evidence_.phase > last_phase_of_bent_knees) return;
   for (const Side side : {Side::lead, Side::trail}) {
     problem.add<1, 9>(source::prior,
@@ -129,6 +130,18 @@ void Moving::add_steps(Problem& problem) const {
                                      joint({side, Joint::ankle})}),
                       BendsOneWay{+1, prior::wrong_bend_sigma_m});
   }
+}
+
+void Moving::add_long_arms(Problem& problem) const {
+  const auto add = [&](Side side) {
+    problem.add<1, 9>(source::prior,
+                      runs<3, 3, 3>({joint({side, Joint::shoulder}), joint({side, Joint::elbow}),
+                                     joint({side, Joint::wrist})}),
+                      LongArm{prior::long_arm, prior::long_arm_sigma});
+  };
+  const double phase = evidence_.phase;
+  if (phase <= prior::lead_arm_long_until) add(Side::lead);
+  if (phase >= prior::trail_arm_long_from && phase <= prior::trail_arm_long_until) add(Side::trail);
 }
 
 void Moving::add_lengths(Problem& problem) const {

@@ -40,6 +40,7 @@ class Moving {
   bool carries(LandmarkId id) const { return carried_.moment().unknowns().has(id); }
 
   void add_steps(Problem& problem) const;
+  void add_long_arms(Problem& problem) const;
   void add_lengths(Problem& problem) const;
   void add_feet(Problem& problem) const;
   void add_film(Problem& problem, std::size_t view, const Eigen::VectorXd& state) const;

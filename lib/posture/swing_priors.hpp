@@ -19,18 +19,21 @@ struct GenericPosition {
   double trunk_more_upright;            ///< share of the forward bend that is gone
   double hands_x, hands_y, hands_z;     ///< hands against the middle of the shoulders
   double trail_heel_up;                 ///< lift of the trail heel
+  /// How far the elbows hang below the straight line from shoulder to hand.
+  double lead_elbow_down, trail_elbow_down;
 };
 inline constexpr std::array<GenericPosition, position_count> generic_positions{{
-    {0, 0, 0, 0, 0, 0, -0.005, -0.265, 0.055, 0},               // address
-    {-15, -35, -0.005, 0, 0, 0, -0.19, -0.18, 0.04, 0},         // shaft parallel back
-    {-30, -60, -0.010, 0, 0, 0, -0.22, -0.02, 0.02, 0},         // lead arm parallel back
-    {-45, -88, -0.010, 0, 0, 0, -0.10, 0.15, -0.03, 0},         // top
-    {-12, -52, 0.020, -0.010, 0, 0, -0.19, -0.01, 0.02, 0},     // lead arm parallel down
-    {10, -18, 0.030, -0.010, 0, 0, -0.14, -0.17, 0.05, 0.01},   // shaft parallel down
-    {35, 22, 0.040, 0, 0, 0.05, 0.02, -0.26, 0.05, 0.03},       // impact
-    {52, 52, 0.045, 0.010, 0, 0.10, 0.19, -0.14, 0.01, 0.05},   // shaft parallel through
-    {65, 75, 0.050, 0.015, 0, 0.20, 0.23, 0.00, -0.03, 0.07},   // trail arm parallel through
-    {88, 112, 0.060, 0.030, 0, 0.75, 0.08, 0.14, -0.10, 0.12},  // finish
+    // pelvis and chest turn, pelvis shift, upright, hands, heel, elbows
+    {0, 0, 0, 0, 0, 0, -0.005, -0.265, 0.055, 0, 0, 0},                 // address
+    {-15, -35, -0.005, 0, 0, 0, -0.19, -0.18, 0.04, 0, 0, 0.03},        // shaft parallel back
+    {-30, -60, -0.010, 0, 0, 0, -0.22, -0.02, 0.02, 0, 0, 0.06},        // lead arm parallel back
+    {-45, -88, -0.010, 0, 0, 0, -0.10, 0.15, -0.03, 0, 0.01, 0.11},     // top
+    {-12, -52, 0.020, -0.010, 0, 0, -0.19, -0.01, 0.02, 0, 0, 0.08},    // lead arm parallel down
+    {10, -18, 0.030, -0.010, 0, 0, -0.14, -0.17, 0.05, 0.01, 0, 0.05},  // shaft parallel down
+    {35, 22, 0.040, 0, 0, 0.05, 0.02, -0.26, 0.05, 0.03, 0, 0.02},      // impact
+    {52, 52, 0.045, 0.010, 0, 0.10, 0.19, -0.14, 0.01, 0.05, 0.01, 0},  // shaft parallel through
+    {65, 75, 0.050, 0.015, 0, 0.20, 0.23, 0, -0.03, 0.07, 0.05, 0},     // trail arm parallel
+    {88, 112, 0.060, 0.030, 0, 0.75, 0.08, 0.14, -0.10, 0.12, 0.12, 0.08},  // finish
 }};
 
 /// How far a joint may lie from there as seen from its parent, over stature; alike along all axes.
@@ -91,6 +94,13 @@ inline constexpr std::array<KeptLength, 20> kept_lengths{{
 /// The trunk is no bone: its length between the middles of hips and shoulders bends with the back.
 inline constexpr double kept_trunk_sigma_m = 0.020;
 
+/// The lead arm stays long up to impact, the trail arm from impact to p9: the distance from
+/// shoulder to wrist over the length of the arm. A bend of 40 degrees takes 6 % off.
+inline constexpr double long_arm = 0.98;
+inline constexpr double long_arm_sigma = 0.035;
+inline constexpr double lead_arm_long_until = 6.5;
+inline constexpr double trail_arm_long_from = 6.6, trail_arm_long_until = 8.2;
+
 /// How far a foot's points leave their place at address, metres: along the ground, and up.
 struct FootStays {
   double lead_sigma_m, lead_up_sigma_m, trail_toe_sigma_m, trail_heel_sigma_m;
@@ -109,8 +119,8 @@ inline constexpr std::array<FootStays, position_count> feet_stay{{
 }};
 
 /// Two films of different swings: how far a joint is from its mean of the two at one position.
-inline constexpr double take_to_take_in_motion_sigma_m = 0.012;
-inline constexpr double arms_take_to_take_in_motion_sigma_m = 0.025;
+inline constexpr double take_to_take_in_motion_sigma_m = 0.007;
+inline constexpr double arms_take_to_take_in_motion_sigma_m = 0.016;
 /// The ball lies still until it is hit, and where it was counts after.
 inline constexpr double ball_stays_sigma_m = 0.001;
 
