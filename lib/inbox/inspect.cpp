@@ -9,7 +9,7 @@
 #include "base/text.hpp"
 #include "inbox/inbox.hpp"
 #include "measure/measurement.hpp"
-#include "motion/still.hpp"
+#include "motion/film_motion.hpp"
 #include "pose/golfer.hpp"
 
 namespace rangecheck::inbox {
@@ -17,7 +17,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr double usual_frame_rate_hz = 30;  // common practice, no source; as for grading
 // A landmark in fewer of the frames than this is not one to build a measure on.
 constexpr double enough_frames_share = 0.5;
 
@@ -158,6 +157,30 @@ std::string can_show_text(const LandmarkMap<Shown>& shown, std::size_t frames) {
   return text;
 }
 
+/// "1.234 s (frame 38) +- 0.010 s", or why there is none.
+std::string moment_text(const motion::PositionTime& position, const motion::Clock& clock,
+                        const pose::Track& track) {
+  if (!position.found) return "not found: " + position.reason;
+  const double time_s = position.found->time.in_seconds();
+  const auto after = std::ranges::lower_bound(clock.time_s, time_s - clock.step_s / 2);
+  const auto frame = after == clock.time_s.end()
+                         ? track.frames.size() - 1
+                         : static_cast<std::size_t>(after - clock.time_s.begin());
+  return fmt::format("{:.3f} s ± {:.3f} s, frame {}, from the {}", time_s,
+                     position.found->standard_uncertainty.in_seconds(), track.frames[frame].number,
+                     position.found->from_club ? "club" : "hands");
+}
+
+std::string swing_text(const motion::FilmMotion& motion, const pose::Track& track) {
+  if (!motion.swing) return line("swing", "none found");
+  std::string text;
+  for (const Position position : all_positions) {
+    text += fmt::format("{:<4}{:<28}{}\n", alias_of(position), title_of(position),
+                        moment_text((*motion.swing)[position], motion.clock, track));
+  }
+  return "\n" + text;
+}
+
 std::string golfer_text(const intake::Film& film) {
   const intake::FilmedView view{.view = intake::View::face_on,
                                 .film = film,
@@ -167,17 +190,18 @@ std::string golfer_text(const intake::Film& film) {
                                 .camera = {}};
   const auto track = pose::follow_golfer(view);
   if (!track) return line("golfer", "not found: " + to_string(track.error()));
-  const auto still =
-      motion::still_address(*track, film.frame_rate_hz.value_or(usual_frame_rate_hz));
+  const auto motion = motion::film_motion(*track, film.frame_rate_hz, "full");
   std::string text =
-      still ? line("still", fmt::format("frames {} to {} of {}", still->first_frame + 1,
-                                        still->last_frame + 1, track->frames.size()))
-            : line("still", "no: " + to_string(still.error()));
+      motion ? line("still", fmt::format("frames {} to {} of {}", motion->address.first_frame + 1,
+                                         motion->address.last_frame + 1, track->frames.size()))
+             : line("still", "no: " + to_string(motion.error()));
   for (const auto& note : track->notes) text += line("note", note);
-  if (still)
-    for (const auto& note : still->notes) text += line("note", note);
+  if (motion) {
+    for (const auto& note : motion->notes) text += line("note", note);
+    text += swing_text(*motion, *track);
+  }
   const auto shown = count_landmarks(*track);
-  return text + landmarks_text(shown, track->frames.size(), still ? &*still : nullptr) +
+  return text + landmarks_text(shown, track->frames.size(), motion ? &motion->address : nullptr) +
          can_show_text(shown, track->frames.size());
 }
 

@@ -22,18 +22,18 @@ constexpr double clear_share = 0.7;
 /// The line whose turn is followed: from the middle of one pair (or a point) to that of another.
 struct Followed {
   std::vector<LandmarkId> from, to;
-  bool from_above;  ///< its azimuth alone; else its way through space
-  std::string_view name;
+  bool from_above;        ///< its azimuth alone; else its way through space
+  std::string_view turn;  ///< what turns: "hips turn"
 };
 
 std::vector<Followed> followed_lines() {
-  return {{{trail(Joint::hip)}, {lead(Joint::hip)}, true, "hips"},
-          {{trail(Joint::shoulder)}, {lead(Joint::shoulder)}, true, "shoulders"},
+  return {{{trail(Joint::hip)}, {lead(Joint::hip)}, true, "hips turn"},
+          {{trail(Joint::shoulder)}, {lead(Joint::shoulder)}, true, "shoulders turn"},
           {{lead(Joint::shoulder), trail(Joint::shoulder)},
            {lead(Joint::wrist), trail(Joint::wrist)},
            false,
-           "arms"},
-          {{centre(Joint::grip_end)}, {centre(Joint::hosel)}, false, "club"}};
+           "arms turn"},
+          {{centre(Joint::grip_end)}, {centre(Joint::hosel)}, false, "club turns"}};
 }
 
 bool shown(const Posture& posture, const Followed& line) {
@@ -112,8 +112,8 @@ PeakFound peak_of(std::span<const double> time_s, std::span<const Posture> postu
   const bool there =
       std::ranges::all_of(postures, [&](const Posture& each) { return has_points(each, line); });
   if (postures.empty() || !there) {
-    return {std::nullopt, "nothing shows the " + std::string(line.name) + " on the way down",
-            line.name == "club"
+    return {std::nullopt, "nothing shows how the " + std::string(line.turn) + " on the way down",
+            line.from.front().side == Side::centre
                 ? "film with the whole club in frame and add its points to the landmark file"
                 : "film the whole swing with the whole body in frame"};
   }
@@ -121,8 +121,7 @@ PeakFound peak_of(std::span<const double> time_s, std::span<const Posture> postu
       std::ranges::count_if(postures, [&](const Posture& each) { return clear(each, line); });
   if (static_cast<double>(clear_at) < clear_share * static_cast<double>(postures.size())) {
     const auto& missing = postures.front().missing;
-    return {std::nullopt,
-            "the films do not show well enough how the " + std::string(line.name) + " turn",
+    return {std::nullopt, "the films do not show well enough how the " + std::string(line.turn),
             missing.empty() ? "film closer, in good light, at 120 frames a second or more"
                             : std::string(posture::advice(missing.front()))};
   }
@@ -130,7 +129,7 @@ PeakFound peak_of(std::span<const double> time_s, std::span<const Posture> postu
   if (auto peak = peak_of_speed(time_s, angle_rad)) return {peak, "", ""};
   return {std::nullopt,
           "too few frames between the top and the finish to say when the " +
-              std::string(line.name) + " turn fastest",
+              std::string(line.turn) + " fastest",
           "film at 120 frames a second or more"};
 }
 

@@ -67,7 +67,7 @@ TEST_CASE("pelvis, chest and arms reach their greatest speeds one after another"
   CHECK_CLOSE(found[1].peak->time.in_seconds(), 0.15, 0.002);
   CHECK_CLOSE(found[2].peak->time.in_seconds(), 0.18, 0.004);
   CHECK_FALSE(found[3].peak);
-  CHECK(found[3].reason == "nothing shows the club on the way down");
+  CHECK(found[3].reason == "nothing shows how the club turns on the way down");
 }
 
 TEST_CASE("a line whose direction the films hardly show has no peak") {
