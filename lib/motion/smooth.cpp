@@ -23,8 +23,8 @@ constexpr double highest_cutoff = 0.45;
 constexpr double moving_part_s = 1;
 constexpr std::size_t least_moving_part = 20;
 /// An outlier lies off its neighbours' cubic by at least this share of the golfer's height in the
-/// picture, 4 cm, and by `outlier_at_30` at 30 frames a second, where hands that strike lie off by
-/// up to 11 cm and by a third of it at 60 (made-up swings, samples/generator).
+/// picture, 4 cm, and by `outlier_at_30`, 19 cm, at 30 frames a second: hands that strike lie off
+/// by up to 6 cm there and by 1.5 cm at 60 (made-up swings).
 constexpr double outlier_floor = 0.03, outlier_at_30 = 0.13;
 /// Steps between frames up to this many usual ones are no gap.
 constexpr double no_gap = 1.5;

@@ -62,9 +62,9 @@ inline constexpr double longest_filled_gap_s = 0.07;
 /// distance of each point from the cubic through its four neighbours, so that a fast hand is none),
 /// fills short gaps and filters by a zero-lag 4th-order Butterworth low-pass. Its cut-off comes
 /// from residual analysis of the second in which the landmark moves most, the larger of the axes',
-/// within [16 Hz, 0.45 × the film's rate]: at 12 Hz a wrist strays 2 to 3 cm from its path about
-/// impact, at the 6 Hz that suits walking an elbow 4 cm (made-up and rendered swings of known
-/// joints).
+/// at least 16 Hz and at most 0.45 of the film's rate: at 12 Hz wrists and elbows stray 1.5 cm from
+/// their path about impact, at 8 Hz 3 cm, which is more than the jitter they spare (made-up
+/// swings).
 SmoothTrack smooth(const pose::Track& track, const Clock& clock);
 
 }  // namespace rangecheck::motion
