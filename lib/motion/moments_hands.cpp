@@ -31,29 +31,51 @@ struct Usual {
 constexpr Usual usual[] = {
     {shaft_parallel_back, {0.495, 0.032}, std::nullopt, std::nullopt},
     {lead_arm_parallel_back,
-     {0.73, 0.05},
-     Views{{{0.85, 0.09}, {0.86, 0.14}}},
-     Views{{{-0.03, 0.045}, {-0.16, 0.10}}}},
+     {0.735, 0.05},
+     Views{{{0.86, 0.09}, {0.91, 0.15}}},
+     Views{{{-0.02, 0.045}, {-0.14, 0.12}}}},
     {lead_arm_parallel_down,
      {0.46, 0.07},
      Views{{{0.86, 0.08}, {0.90, 0.13}}},
      Views{{{-0.02, 0.045}, {-0.10, 0.09}}}},
     {shaft_parallel_down, {0.803, 0.02}, std::nullopt, std::nullopt},
 };
+/// How the takeaway is followed back: levels of `departure`, the power of time with which it grows
+/// between them, and how well that tells when it begins. From behind hands at first move along the
+/// line of sight and seem to set off later.
+struct Takeaway {
+  double clearly, farther, power, u_s;
+};
+constexpr Takeaway takeaways[2][2] = {  // without and with club points
+    {{14, 70, 2.6, 0.026}, {14, 70, 2.5, 0.017}},
+    {{9, 150, 2.05, 0.036}, {9, 150, 2.25, 0.030}}};
+/// Where that fails, the last sample at rest stands for the start.
+constexpr double unsure_start_u_s = 0.08;
 /// Of the trail arm after impact.
 constexpr Views through_height{{{0.72, 0.09}, {0.74, 0.11}}};
 constexpr Views through_arm_m{{{-0.02, 0.045}, {-0.04, 0.06}}};
 /// The shaft is level so long before the trail arm, seconds: the arms tell the release better than
 /// the time since impact, which golfers with and without a late release have in very different
 /// lengths.
-constexpr Spread shaft_before_arm_s{0.07, 0.02};
+constexpr Spread shaft_before_arm_s{0.045, 0.015};
 /// Hands turn round so much later than where they are farthest: the filter rounds a turn off, and
 /// hands come down faster than they went up. Seconds.
 constexpr Views turns_later_s{{{0.009, 0.009}, {0.012, 0.010}}};
-/// Hands at impact are so far ahead of where they were at address.
-constexpr Spread ahead_m{0.065, 0.04};
+/// Hands at impact are so far ahead of where they were at address: in full swings, short ones,
+/// putts.
+constexpr std::array<Spread, 3> ahead_m{{{0.075, 0.04}, {0.04, 0.04}, {0, 0.02}}};
+/// In a swing whose hands stay lower than this (Home::height) the shaft is never level.
+constexpr double shaft_level_height = 0.45;
+/// The hands come to rest so long after impact, seconds; and so much later than where they slow
+/// down in the picture, which does not show all of their speed.
+constexpr Spread finish_after_s{0.74, 0.08};
+constexpr double finish_m_s = 0.15;
+constexpr Views finish_later_s{{{-0.034, 0.058}, {-0.030, 0.053}}};
+/// Less sure than this an estimator guesses where arms that are wrapped round the neck hide the
+/// hands, and its guess may come to rest anywhere.
+constexpr double sure_hands = 0.6;
 /// Hands are lowest so much before impact, seconds.
-constexpr Views lowest_before_s{{{0, 0.02}, {0, 0.018}}};
+constexpr Views lowest_before_s{{{0.005, 0.020}, {0.009, 0.020}}};
 
 /// Lowest place of a parabola through the samples within `reach` of `about`.
 double turning_place(const std::vector<double>& values, std::size_t about, std::size_t reach) {
@@ -93,6 +115,10 @@ class Timer {
     for (const Usual& each : usual) out[each.position] = between(each, out);
     out[trail_arm_parallel_through] = arm_through(out);
     out[shaft_parallel_through] = shaft_through(out);
+    if (reach_ != Reach::full && home_.height(s_.y_m.value[m_.top]) < shaft_level_height) {
+      out[shaft_parallel_back].reset();
+      out[shaft_parallel_down].reset();
+    }
     out[finish] = end(out);
     return out;
   }
@@ -113,18 +139,21 @@ class Timer {
   /// their place, and when they are much farther, back to when they set off.
   std::optional<Guess> start() const {
     if (!m_.rest) return std::nullopt;
-    struct Takeaway {
-      double clearly, farther, back;  ///< levels of `departure`; share of the time between them
-      double u_s;
-    };
-    // From behind hands at first move along the line of sight: they seem to set off later.
-    constexpr Takeaway front{14, 70, 1.08, 0.027}, behind{9, 150, 0.29, 0.035};
-    const Takeaway& takeaway = front_ ? front : behind;
+    const Takeaway& takeaway = takeaways[view()][s_.has_club() ? 1 : 0];
     const auto far = settled_departure(takeaway.clearly);
+    const auto begin = far.value.begin();
+    const double farthest = *std::max_element(begin + static_cast<std::ptrdiff_t>(*m_.rest),
+                                              begin + static_cast<std::ptrdiff_t>(m_.top) + 1);
+    // A short swing may never go as far as full ones are best looked at.
+    constexpr double of_farthest = 0.6;
+    const double farther = std::min(takeaway.farther, of_farthest * farthest);
     const auto first = crossing(far, takeaway.clearly, m_.top, 0);
-    const auto second = crossing(far, takeaway.farther, m_.top, 0);
-    if (!first || !second) return std::nullopt;
-    return at(std::max(0.0, *first - takeaway.back * (*second - *first)), takeaway.u_s);
+    const auto second = crossing(far, farther, m_.top, 0);
+    if (!first || !second || farther < 1.5 * takeaway.clearly)
+      return at(static_cast<double>(*m_.rest), unsure_start_u_s);
+    const double back =
+        (*second - *first) / (std::pow(farther / takeaway.clearly, 1 / takeaway.power) - 1);
+    return at(std::max(0.0, *first - back), takeaway.u_s);
   }
 
   /// From the place in which the hands rest just before they set off, which is known only when it
@@ -172,10 +201,11 @@ class Timer {
     if (front_) {
       const std::size_t reach = s_.count(0.15), from = *m_.low - std::min(*m_.low, reach),
                         to = std::min(*m_.low + reach, s_.samples - 1);
-      if (const auto passed = crossing(s_.x_m, home_.x_m + ahead_m.mean, from, to))
-        signs.push_back(passing(*passed, s_.x_m, ahead_m.sd));
+      const Spread ahead = ahead_m[static_cast<std::size_t>(reach_)];
+      if (const auto passed = crossing(s_.x_m, home_.x_m + ahead.mean, from, to))
+        signs.push_back(passing(*passed, s_.x_m, ahead.sd));
     }
-    if (reach_ == Reach::full) {
+    if (reach_ == Reach::full || !front_) {
       const double lowest = turning_place(s_.y_m.value, *m_.low, s_.count(0.04));
       const Spread before_s = lowest_before_s[view()];
       signs.push_back(at(lowest + before_s.mean / s_.step_s, before_s.sd));
@@ -243,13 +273,24 @@ class Timer {
 
   std::optional<Guess> end(const Guesses& known) const {
     if (!known[impact] || m_.ends_early) return std::nullopt;
-    constexpr double still_m_s = 0.2;
+    constexpr double over_s = 0.2;
+    const std::size_t half = s_.count(over_s / 2);
     const std::size_t from =
         known[trail_arm_parallel_through] ? sample(*known[trail_arm_parallel_through]) : m_.through;
-    for (std::size_t i = from; i < s_.samples; ++i) {
-      if (s_.speed_m_s.value[i] < still_m_s) return at(static_cast<double>(i), 0.1);
+    // Over longer than elsewhere: at this speed jitter is much.
+    Signal speed = s_.speed_m_s;
+    for (std::size_t i = half; i + half < s_.samples; ++i) {
+      speed.value[i] = std::hypot(s_.x_m.value[i + half] - s_.x_m.value[i - half],
+                                  s_.y_m.value[i + half] - s_.y_m.value[i - half]) /
+                       (static_cast<double>(2 * half) * s_.step_s);
     }
-    return std::nullopt;
+    const std::size_t last = s_.samples - 1;
+    const auto slow = crossing(speed, finish_m_s, from, last - std::min(last - from, half));
+    if (!slow) return std::nullopt;
+    const Spread later_s = finish_later_s[view()];
+    const double doubt = std::max(1.0, sure_hands / std::max(0.05, s_.sure.at(*slow)));
+    return together({at(*slow + later_s.mean / s_.step_s, later_s.sd * doubt * doubt),
+                     {known[impact]->time_s + finish_after_s.mean, finish_after_s.sd, false}});
   }
 
   const Signals& s_;

@@ -31,8 +31,12 @@ constexpr Shape shape_of(Reach reach) {
 /// Shares of the way from hips to shoulders: of hands in a full swing's top and finish at least, at
 /// impact at most, in a short swing's top at most.
 constexpr double chest = 0.4, low_enough = 0.35, over_shoulders = 1.2;
-/// Coming down takes less than this share of going back, and is this much faster.
-constexpr double shorter = 0.7, faster = 1.2;
+/// Coming down takes less than this share of going back, and is this much faster, by what shows:
+/// from behind hands leave along the line of sight, and half of the way down is hidden in it too.
+struct Pace {
+  double shorter, faster;
+};
+constexpr Pace from_front{0.7, 1.2}, from_behind{0.85, 1.0};
 /// Both hands are on one club.
 constexpr double together_m = 0.33;
 /// Feet that go farther than this walk.
@@ -198,8 +202,9 @@ class Search {
     if (m.rest) {
       const auto back = static_cast<double>(m.top - *m.rest),
                  down = static_cast<double>(end - m.top);
-      if (m.low && down > shorter * back) return false;
-      if (m.speed_m_s < faster * highest(signals_.speed_m_s, *m.rest, m.top)) return false;
+      const Pace pace = front_ ? from_front : from_behind;
+      if (m.low && down > pace.shorter * back) return false;
+      if (m.speed_m_s < pace.faster * highest(signals_.speed_m_s, *m.rest, m.top)) return false;
     }
     const std::size_t begin = m.rest.value_or(m.away);
     const auto apart = usual(signals_.apart_m, begin, m.through);

@@ -213,6 +213,11 @@ std::optional<Signals> signals_of(const SmoothTrack& track) {
   out.y_m = minus(read.place(true, hands), out.feet_y_m);
   if (!out.x_m.any()) return std::nullopt;
   out.speed_m_s = speed_of(out.x_m, out.y_m, out.step_s);
+  out.sure = read.each([&](std::size_t i) -> std::optional<double> {
+    return std::max(confidence(track, lead(Joint::wrist), i),
+                    confidence(track, trail(Joint::wrist), i));
+  });
+  out.far_foot_m = read.between(true, trail(Joint::ankle), lead(Joint::ankle));
   out.lead_m = read.between(true, lead(Joint::shoulder), lead(Joint::wrist));
   out.trail_m = read.between(true, trail(Joint::shoulder), trail(Joint::wrist));
   out.hip_m = minus(read.place(true, {lead(Joint::hip), trail(Joint::hip)}), out.feet_y_m);

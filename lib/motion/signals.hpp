@@ -30,11 +30,13 @@ struct Signals {
   std::size_t samples = 0;
   Signal x_m, y_m;             ///< hands, from the feet: along the picture and up
   Signal speed_m_s;            ///< of the hands
+  Signal sure;                 ///< confidence of the surer wrist
   Signal lead_m, trail_m;      ///< each wrist above its shoulder
   Signal apart_m;              ///< wrist to wrist, where both are surely seen
   Signal hip_m, shoulder_m;    ///< heights of their middles above the feet
   Signal turn_m;               ///< lead shoulder beyond the trail one, along the picture
   Signal feet_x_m, feet_y_m;   ///< in the picture, so that steps can be told
+  Signal far_foot_m;           ///< lead ankle above the trail one, in the picture
   std::vector<Signal> body_m;  ///< x and y of shoulders, elbows and wrists: what moves first
   // Of the club, where the film has its points.
   Signal head_x_m, head_y_m;    ///< from the feet
