@@ -3,6 +3,7 @@
 
 #include <Eigen/Geometry>
 #include <algorithm>
+#include <tuple>
 
 #include "generator/linkage.hpp"
 #include "generator/smooth_path.hpp"

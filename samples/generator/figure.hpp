@@ -12,7 +12,8 @@
 
 namespace rangecheck::samples {
 
-/// What moves. Angles in degrees, lengths in metres.
+/// What moves. Angles in degrees, lengths in metres; from the world's axes where nothing else is
+/// said.
 enum class Dof : std::size_t {
   pelvis_x,  ///< of the middle of the hips, from its place at address
   pelvis_y,
@@ -49,6 +50,7 @@ enum class Dof : std::size_t {
 };
 inline constexpr std::size_t dof_count = 31;
 
+/// A value for each Dof.
 class Dofs {
  public:
   double& operator[](Dof dof) { return values_[static_cast<std::size_t>(dof)]; }
@@ -58,6 +60,7 @@ class Dofs {
   std::array<double, dof_count> values_{};
 };
 
+/// One golfer with his club.
 class Figure {
  public:
   explicit Figure(const Golfer& golfer);
@@ -97,6 +100,7 @@ class Figure {
 
   void place_feet(const Dofs& dofs, Points& points) const;
   bool place_legs(const Dofs& dofs, Points& points) const;
+  /// The wished lift of the pelvis, less where a leg gets too long for it.
   double allowed_lift(Side side, const Eigen::Vector3d& hip, const Points& points,
                       double lift_m) const;
   Chest place_trunk(const Dofs& dofs, Points& points) const;
@@ -110,6 +114,7 @@ class Figure {
                                        const Eigen::Vector3d& wrist) const;
   /// Fills what turns the hands to where the lead wrist is; the flexions are the caller's.
   void set_arms(Dofs& dofs, const Chest& chest, const Eigen::Vector3d& lead_wrist) const;
+  /// The trail span at which the trail elbow is bent so.
   std::optional<double> span_for(const Dofs& dofs, const Chest& chest,
                                  double trail_elbow_deg) const;
   double arm_reach(double flexion_deg) const;
@@ -122,10 +127,11 @@ class Figure {
   double trail_elbow_deg_ = 0;
   double lead_knee_yaw_ = 0, trail_knee_yaw_ = 0;   ///< where the knees point, from Z to X, radians
   Eigen::Vector3d pelvis_, spine_, shoulder_line_;  ///< at address
-  double slope_ = 0;             ///< of the club at address against the ground, radians
-  Eigen::Matrix3d club_;         ///< Grip::club at address
-  Points in_hands_;              ///< hands and club, from the lead wrist, in the club's axes
-  Points in_head_;               ///< from the middle of the head, in its own axes
+  double slope_ = 0;  ///< of the club at address against the ground, radians
+  Eigen::Matrix3d
+      club_;         ///< its axes at address: along the shaft, to the upper side, square to both
+  Points in_hands_;  ///< hands and club, from the lead wrist, in the club's axes
+  Points in_head_;   ///< from the middle of the head, in its own axes
   Eigen::Vector3d head_middle_;  ///< at address
 };
 

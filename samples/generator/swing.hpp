@@ -47,7 +47,8 @@ struct FilmedSwing {
   std::vector<Points> truth;          ///< the joints at those times
   PositionMap<double> event_s;        ///< when each position was, by the definitions of
                                       ///< base/position.hpp, on the same clock; those that exist
-                                      ///< and lie in the film
+                                      ///< and lie in the film. The top is the club's with
+                                      ///< `SwingOptions::club`, else that of the hands
   PositionMap<Points> at_event;       ///< the joints then
   Marked marked;
   CameraNotes notes;

@@ -21,6 +21,9 @@ double measured_from_address(Dof dof, const Golfer& golfer, const Dofs& address)
 
 using Laid = SwingMotion::Laid;
 
+bool is_used(const Key& key, SwingKind kind) { return kind == SwingKind::full || !key.full_only; }
+
+/// The keys that follow from nothing but the golfer's numbers.
 std::vector<Laid> laid_keys(const Figure& figure, SwingKind kind, const SwingNumbers& numbers) {
   const Golfer& golfer = figure.golfer();
   const Extent extent = extent_of(kind);
@@ -29,7 +32,7 @@ std::vector<Laid> laid_keys(const Figure& figure, SwingKind kind, const SwingNum
   for (std::size_t i = 0; i < keys.size(); ++i) {
     const Key& key = keys[i];
     if (key.measured > Key::Measured::from_address) continue;  // follow from the others
-    if (key.full_only && kind != SwingKind::full) continue;
+    if (!is_used(key, kind)) continue;
     double change = key.mean + numbers.keys[i];
     if (is_length(key.dof)) change *= golfer.body.stature_m;
     if (key.measured == Key::Measured::absolutely) {
@@ -82,8 +85,6 @@ double value_at(const std::vector<Laid>& laid, Dof dof, double phase) {
       ->value;
 }
 
-bool is_used(const Key& key, SwingKind kind) { return kind == SwingKind::full || !key.full_only; }
-
 std::size_t trail_elbow_key_at_top() {
   const auto keys = swing_keys();
   const auto found = std::find_if(keys.begin(), keys.end(), [](const Key& key) {
@@ -125,7 +126,7 @@ void SwingMotion::lay_feet(const SwingNumbers& numbers) {
   const double by_impact = extent.at_impact * numbers.trail_heel_at_impact_deg / 0.75;
   add(Dof::trail_heel, timing_.at(1.4), impact_s + 0.4 * timing_.downswing_s, by_impact);
   add(Dof::trail_heel, impact_s - 0.02, impact_s + 0.8 * timing_.finish_s,
-      extent.through * (numbers.trail_heel_deg) - by_impact);
+      extent.through * numbers.trail_heel_deg - by_impact);
   add(Dof::trail_foot, timing_.at(1.7), impact_s + 0.8 * timing_.finish_s,
       extent.through * numbers.trail_foot_deg);
   add(Dof::head_free, impact_s, end_s, extent.through);
