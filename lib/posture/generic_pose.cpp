@@ -33,7 +33,10 @@ GenericPosition at_phase(double phase) {
           mix(a.hands_z, b.hands_z),
           mix(a.trail_heel_up, b.trail_heel_up),
           mix(a.lead_elbow_down, b.lead_elbow_down),
-          mix(a.trail_elbow_down, b.trail_elbow_down)};
+          mix(a.trail_elbow_down, b.trail_elbow_down),
+          mix(a.shaft_x, b.shaft_x),
+          mix(a.shaft_y, b.shaft_y),
+          mix(a.shaft_z, b.shaft_z)};
 }
 
 /// Turned open about `axis` (pointing up): the lead end away from the ball.
@@ -103,23 +106,28 @@ class Poser {
 
   void arms() {
     hands_ = shoulders_ + stature_m_ * Point(is_.hands_x, is_.hands_y, is_.hands_z);
-    const Point grip = middle(address_, Joint::wrist);
+    const double apart_m = (*address_[lead(Joint::wrist)] - *address_[trail(Joint::wrist)]).norm();
     for (const Side side : {Side::lead, Side::trail}) {
       const LandmarkId wrist{side, Joint::wrist}, elbow{side, Joint::elbow};
-      out_[wrist] = hands_ + (*address_[wrist] - grip);
+      out_[wrist] = hands_ + (side == Side::lead ? -0.5 : 0.5) * apart_m * shaft();
       const Point half = (*out_[wrist] + *out_[{side, Joint::shoulder}]) / 2;
       const double down = side == Side::lead ? is_.lead_elbow_down : is_.trail_elbow_down;
       out_[elbow] = half - Point(0, down * stature_m_, 0);
     }
   }
 
+  Point shaft() const { return Point(is_.shaft_x, is_.shaft_y, is_.shaft_z).normalized(); }
+
+  /// Points of hands and club lie along the shaft as far from the hands as they do at address.
   void hands_and_club() {
     const Point grip = middle(address_, Joint::wrist);
     for (std::size_t i = 0; i < landmark_count; ++i) {
       const LandmarkId id = landmark_at(i);
       const bool held = id.joint >= Joint::thumb_1 ||
                         (id.joint >= Joint::grip_end && id.joint <= Joint::club_toe);
-      if (held && out_.has(id)) out_[id] = hands_ + (*address_[id] - grip);
+      if (!held || !out_.has(id)) continue;
+      const Point away = *address_[id] - grip;
+      out_[id] = hands_ + (id.joint == Joint::grip_end ? -1.0 : 1.0) * away.norm() * shaft();
     }
   }
 

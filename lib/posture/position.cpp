@@ -11,8 +11,8 @@
 #include "posture/checks.hpp"
 #include "posture/formulas.hpp"
 #include "posture/moving.hpp"
-#include "posture/priors.hpp"
 #include "posture/sources.hpp"
+#include "posture/swing_priors.hpp"
 
 namespace rangecheck::posture {
 namespace {
@@ -132,7 +132,8 @@ Result<Posture> estimate_position(const Carried& carried, const PositionEvidence
   }
   out.agreement = agreement(carried.evidence(), problem, estimate.state(), covariance);
   out.birge_ratio = birge_ratio(out.agreement);
-  const double shape = carried.evidence().views.size() == 1 ? prior::one_film_widening : 1;
+  const double shape =
+      carried.evidence().views.size() == 1 ? prior::one_film_in_motion_widening : 1;
   const double widen = std::pow(out.birge_ratio * shape, 2);
   out.covariance = widen * covariance(rows, rows);
   out.prior_covariance = inverse(estimate.information(

@@ -21,19 +21,27 @@ struct GenericPosition {
   double trail_heel_up;                 ///< lift of the trail heel
   /// How far the elbows hang below the straight line from shoulder to hand.
   double lead_elbow_down, trail_elbow_down;
+  /// The way the shaft points, from the hands to the head: the lead hand is behind the trail one.
+  double shaft_x, shaft_y, shaft_z;
 };
 inline constexpr std::array<GenericPosition, position_count> generic_positions{{
-    // pelvis and chest turn, pelvis shift, upright, hands, heel, elbows
-    {0, 0, 0, 0, 0, 0, -0.005, -0.265, 0.055, 0, 0, 0},                 // address
-    {-15, -35, -0.005, 0, 0, 0, -0.19, -0.18, 0.04, 0, 0, 0.03},        // shaft parallel back
-    {-30, -60, -0.010, 0, 0, 0, -0.22, -0.02, 0.02, 0, 0, 0.06},        // lead arm parallel back
-    {-45, -88, -0.010, 0, 0, 0, -0.10, 0.15, -0.03, 0, 0.01, 0.11},     // top
-    {-12, -52, 0.020, -0.010, 0, 0, -0.19, -0.01, 0.02, 0, 0, 0.08},    // lead arm parallel down
-    {10, -18, 0.030, -0.010, 0, 0, -0.14, -0.17, 0.05, 0.01, 0, 0.05},  // shaft parallel down
-    {35, 22, 0.040, 0, 0, 0.05, 0.02, -0.26, 0.05, 0.03, 0, 0.02},      // impact
-    {52, 52, 0.045, 0.010, 0, 0.10, 0.19, -0.14, 0.01, 0.05, 0.01, 0},  // shaft parallel through
-    {65, 75, 0.050, 0.015, 0, 0.20, 0.23, 0, -0.03, 0.07, 0.05, 0},     // trail arm parallel
-    {88, 112, 0.060, 0.030, 0, 0.75, 0.08, 0.14, -0.10, 0.12, 0.12, 0.08},  // finish
+    // pelvis and chest turn, pelvis shift, upright, hands, heel, elbows, shaft
+    {0, 0, 0, 0, 0, 0, -0.005, -0.265, 0.055, 0, 0, 0, 0, -0.80, 0.60},       // address
+    {-15, -35, -0.005, 0, 0, 0, -0.19, -0.18, 0.04, 0, 0, 0.03, -1, 0, 0.1},  // shaft parallel back
+    {-30, -60, -0.010, 0, 0, 0, -0.22, -0.02, 0.02, 0, 0, 0.06, -0.3, 0.95,
+     -0.1},  // lead arm parallel back
+    {-45, -88, -0.010, 0, 0, 0, -0.10, 0.15, -0.03, 0, 0.01, 0.11, 0.95, 0.1, 0.2},  // top
+    {-12, -52, 0.020, -0.010, 0, 0, -0.19, -0.01, 0.02, 0, 0, 0.08, -0.2, 0.95,
+     -0.2},  // lead arm parallel down
+    {10, -18, 0.030, -0.010, 0, 0, -0.14, -0.17, 0.05, 0.01, 0, 0.05, -1, 0,
+     0},  // shaft parallel down
+    {35, 22, 0.040, 0, 0, 0.05, 0.02, -0.26, 0.05, 0.03, 0, 0.02, 0.05, -0.82, 0.57},  // impact
+    {52, 52, 0.045, 0.010, 0, 0.10, 0.19, -0.14, 0.01, 0.05, 0.01, 0, 1, 0,
+     0.1},  // shaft parallel through
+    {65, 75, 0.050, 0.015, 0, 0.20, 0.23, 0, -0.03, 0.07, 0.05, 0, 0.4, 0.85,
+     -0.3},  // trail arm parallel
+    {88, 112, 0.060, 0.030, 0, 0.75, 0.08, 0.14, -0.10, 0.12, 0.12, 0.08, -0.8, -0.3,
+     -0.4},  // finish
 }};
 
 /// How far a joint may lie from there as seen from its parent, over stature; alike along all axes.
@@ -93,6 +101,9 @@ inline constexpr std::array<KeptLength, 20> kept_lengths{{
 }};
 /// The trunk is no bone: its length between the middles of hips and shoulders bends with the back.
 inline constexpr double kept_trunk_sigma_m = 0.020;
+/// As one_film_widening, for a body that moves: more limbs are foreshortened, and which way they
+/// lean is less sure.
+inline constexpr double one_film_in_motion_widening = 1.35;
 
 /// The lead arm stays long up to impact, the trail arm from impact to p9: the distance from
 /// shoulder to wrist over the length of the arm. A bend of 40 degrees takes 6 % off.
