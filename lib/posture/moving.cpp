@@ -32,6 +32,11 @@ prior::FootStays feet_at(double phase) {
           mix(a.trail_heel_sigma_m, b.trail_heel_sigma_m)};
 }
 
+/// A delay is not estimated: how fast each point seems to move is too unsure, and where films
+/// disagree about that they would seem to know the delay. It is held, and what it may be is added
+/// to the covariance afterwards (a "consider" parameter: Schmidt 1966, from memory).
+constexpr double held_delay_s = 1e-6;
+
 bool is_arm_or_club(Joint joint) {
   return joint == Joint::elbow || joint == Joint::wrist || joint >= Joint::thumb_1 ||
          (joint >= Joint::grip_end && joint <= Joint::club_toe);
@@ -186,18 +191,28 @@ void Moving::add_feet(Problem& problem) const {
 }
 
 void Moving::add_delays(Problem& problem) const {
-  std::array<double, 2> sigma_s{0, 0};
-  for (std::size_t view = 0; view < evidence_.views.size(); ++view) {
-    const auto& film = evidence_.views[view];
-    if (!film) continue;
-    double& of = sigma_s[evidence_.same_swing ? 0 : view];
-    of = std::max(of, film->standard_uncertainty.in_seconds());
-  }
   for (int i = 0; i < delays(); ++i) {
-    // A delay that no film speaks of is nought.
-    const double sigma = std::max(1e-6, sigma_s[static_cast<std::size_t>(i)]);
-    problem.add<1, 1>(source::prior, std::array{size() - delays() + i}, Near{0, sigma});
+    problem.add<1, 1>(source::prior, std::array{size() - delays() + i}, Near{0, held_delay_s});
   }
+}
+
+Eigen::MatrixXd Moving::with_delays(const Eigen::MatrixXd& information,
+                                    const Eigen::MatrixXd& covariance) const {
+  Eigen::MatrixXd out = covariance;
+  for (int i = 0; i < delays(); ++i) {
+    double u_s = 0;
+    for (std::size_t view = 0; view < evidence_.views.size(); ++view) {
+      const auto& film = evidence_.views[view];
+      if (film && delay(view) == size() - delays() + i)
+        u_s = std::max(u_s, film->standard_uncertainty.in_seconds());
+    }
+    // What a second of delay would move the rest of the state by.
+    Eigen::VectorXd pull = information.col(size() - delays() + i).head(size());
+    pull.tail(delays()).setZero();
+    const Eigen::VectorXd moves = covariance.topLeftCorner(size(), size()) * pull;
+    out.topLeftCorner(size(), size()) += u_s * u_s * moves * moves.transpose();
+  }
+  return out;
 }
 
 void Moving::add_film(Problem& problem, std::size_t view, const Eigen::VectorXd& state) const {

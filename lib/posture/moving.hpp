@@ -27,6 +27,9 @@ class Moving {
   Eigen::VectorXd guess() const;
   /// All factors but address's information; `state` sets the size of a metre in each picture.
   Problem problem(const Eigen::VectorXd& state) const;
+  /// `covariance` (the inverse of `information`) with what the moments may be late or early by.
+  Eigen::MatrixXd with_delays(const Eigen::MatrixXd& information,
+                              const Eigen::MatrixXd& covariance) const;
   /// Covariance of the state had the other view been filmed too, at address and now.
   Eigen::MatrixXd covariance_with_film(const Eigen::MatrixXd& information,
                                        const Eigen::VectorXd& state) const;
