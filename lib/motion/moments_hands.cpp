@@ -4,78 +4,12 @@
 #include <cmath>
 
 #include "motion/moments.hpp"
+#include "motion/usual.hpp"
 
 namespace rangecheck::motion {
 namespace {
 
 using enum Position;
-
-/// A number and how far it spreads over golfers and films.
-struct Spread {
-  double mean, sd;
-};
-/// Seen from the front and from behind.
-using Views = std::array<Spread, 2>;
-
-// What is usual, calibrated on 180 made-up swings a view (tests/motion/events prints how well it
-// does) and widened to hold the rendered ones (tests/films). Both are models and no people.
-
-/// What tells a position between two others that are known.
-struct Usual {
-  Position position;
-  Spread share;                 ///< of the time from the one before to the one after
-  std::optional<Views> height;  ///< of the hands (Home::height)
-  std::optional<Views> arm_m;  ///< wrist above shoulder: of the arm that defines the position where
-                               ///< it is seen, from behind always of the near one
-};
-constexpr Usual usual[] = {
-    {shaft_parallel_back, {0.495, 0.032}, std::nullopt, std::nullopt},
-    {lead_arm_parallel_back,
-     {0.735, 0.05},
-     Views{{{0.86, 0.09}, {0.91, 0.15}}},
-     Views{{{-0.02, 0.045}, {-0.14, 0.12}}}},
-    {lead_arm_parallel_down,
-     {0.46, 0.07},
-     Views{{{0.86, 0.08}, {0.90, 0.13}}},
-     Views{{{-0.02, 0.045}, {-0.10, 0.09}}}},
-    {shaft_parallel_down, {0.803, 0.02}, std::nullopt, std::nullopt},
-};
-/// How the takeaway is followed back: levels of `departure`, the power of time with which it grows
-/// between them, and how well that tells when it begins. From behind hands at first move along the
-/// line of sight and seem to set off later.
-struct Takeaway {
-  double clearly, farther, power, u_s;
-};
-constexpr Takeaway takeaways[2][2] = {  // without and with club points
-    {{14, 70, 2.6, 0.026}, {14, 70, 2.5, 0.017}},
-    {{9, 150, 2.05, 0.036}, {9, 150, 2.25, 0.030}}};
-/// Where that fails, the last sample at rest stands for the start.
-constexpr double unsure_start_u_s = 0.08;
-/// Of the trail arm after impact.
-constexpr Views through_height{{{0.72, 0.09}, {0.74, 0.11}}};
-constexpr Views through_arm_m{{{-0.02, 0.045}, {-0.04, 0.06}}};
-/// The shaft is level so long before the trail arm, seconds: the arms tell the release better than
-/// the time since impact, which golfers with and without a late release have in very different
-/// lengths.
-constexpr Spread shaft_before_arm_s{0.045, 0.015};
-/// Hands turn round so much later than where they are farthest: the filter rounds a turn off, and
-/// hands come down faster than they went up. Seconds.
-constexpr Views turns_later_s{{{0.009, 0.009}, {0.012, 0.010}}};
-/// Hands at impact are so far ahead of where they were at address: in full swings, short ones,
-/// putts.
-constexpr std::array<Spread, 3> ahead_m{{{0.075, 0.04}, {0.04, 0.04}, {0, 0.02}}};
-/// In a swing whose hands stay lower than this (Home::height) the shaft is never level.
-constexpr double shaft_level_height = 0.45;
-/// The hands come to rest so long after impact, seconds; and so much later than where they slow
-/// down in the picture, which does not show all of their speed.
-constexpr Spread finish_after_s{0.74, 0.08};
-constexpr double finish_m_s = 0.15;
-constexpr Views finish_later_s{{{-0.034, 0.058}, {-0.030, 0.053}}};
-/// Less sure than this an estimator guesses where arms that are wrapped round the neck hide the
-/// hands, and its guess may come to rest anywhere.
-constexpr double sure_hands = 0.6;
-/// Hands are lowest so much before impact, seconds.
-constexpr Views lowest_before_s{{{0.005, 0.020}, {0.009, 0.020}}};
 
 /// Lowest place of a parabola through the samples within `reach` of `about`.
 double turning_place(const std::vector<double>& values, std::size_t about, std::size_t reach) {
@@ -112,7 +46,8 @@ class Timer {
     out[address] = start();
     out[top] = turn();
     out[impact] = strike();
-    for (const Usual& each : usual) out[each.position] = between(each, out);
+    for (const Usual& each : reach_ == Reach::full ? usual : usual_of_short)
+      out[each.position] = between(each, out);
     out[trail_arm_parallel_through] = arm_through(out);
     out[shaft_parallel_through] = shaft_through(out);
     if (reach_ != Reach::full && home_.height(s_.y_m.value[m_.top]) < shaft_level_height) {
@@ -129,6 +64,7 @@ class Timer {
     return {s_.time_s(place), std::hypot(u_s, 0.2 * s_.step_s, gap_s), false};
   }
   std::size_t view() const { return front_ ? 0 : 1; }
+  double dullness() const { return dull[static_cast<std::size_t>(reach_)]; }
   double place(const Guess& guess) const { return (guess.time_s - s_.start_s) / s_.step_s; }
   std::size_t sample(const Guess& guess) const {
     return static_cast<std::size_t>(
@@ -140,20 +76,23 @@ class Timer {
   std::optional<Guess> start() const {
     if (!m_.rest) return std::nullopt;
     const Takeaway& takeaway = takeaways[view()][s_.has_club() ? 1 : 0];
-    const auto far = settled_departure(takeaway.clearly);
-    const auto begin = far.value.begin();
-    const double farthest = *std::max_element(begin + static_cast<std::ptrdiff_t>(*m_.rest),
-                                              begin + static_cast<std::ptrdiff_t>(m_.top) + 1);
+    auto far = settled_departure(takeaway.clearly);
+    const auto farthest = [&] {
+      const auto begin = far.value.begin();
+      return *std::max_element(begin + static_cast<std::ptrdiff_t>(*m_.rest),
+                               begin + static_cast<std::ptrdiff_t>(m_.top) + 1);
+    };
     // A short swing may never go as far as full ones are best looked at.
-    constexpr double of_farthest = 0.6;
-    const double farther = std::min(takeaway.farther, of_farthest * farthest);
-    const auto first = crossing(far, takeaway.clearly, m_.top, 0);
+    constexpr double near_share = 0.1, far_share = 0.6, least = 4;
+    const double clearly = std::clamp(near_share * farthest(), least, takeaway.clearly);
+    if (clearly < takeaway.clearly) far = settled_departure(clearly);
+    const double farther = std::min(takeaway.farther, far_share * farthest());
+    const auto first = crossing(far, clearly, m_.top, 0);
     const auto second = crossing(far, farther, m_.top, 0);
-    if (!first || !second || farther < 1.5 * takeaway.clearly)
+    if (!first || !second || farther < 1.5 * clearly)
       return at(static_cast<double>(*m_.rest), unsure_start_u_s);
-    const double back =
-        (*second - *first) / (std::pow(farther / takeaway.clearly, 1 / takeaway.power) - 1);
-    return at(std::max(0.0, *first - back), takeaway.u_s);
+    const double back = (*second - *first) / (std::pow(farther / clearly, 1 / takeaway.power) - 1);
+    return at(std::max(0.0, *first - back), takeaway.u_s * dullness());
   }
 
   /// From the place in which the hands rest just before they set off, which is known only when it
@@ -192,7 +131,7 @@ class Timer {
         static_cast<std::size_t>(std::min_element(from, along.end()) - along.begin());
     const double turned = static_cast<double>(begin) + turning_place(along, least, s_.count(0.05));
     const Spread later_s = turns_later_s[view()];
-    return at(turned + later_s.mean / s_.step_s, later_s.sd);
+    return at(turned + later_s.mean / s_.step_s, later_s.sd * dullness());
   }
 
   std::optional<Guess> strike() const {
@@ -208,7 +147,7 @@ class Timer {
     if (reach_ == Reach::full || !front_) {
       const double lowest = turning_place(s_.y_m.value, *m_.low, s_.count(0.04));
       const Spread before_s = lowest_before_s[view()];
-      signs.push_back(at(lowest + before_s.mean / s_.step_s, before_s.sd));
+      signs.push_back(at(lowest + before_s.mean / s_.step_s, before_s.sd * dullness()));
     }
     return together(signs);
   }
@@ -244,18 +183,21 @@ class Timer {
     const std::size_t from = sample(*known[impact]), to = m_.through;
     if (to <= from) return std::nullopt;
     const Spread height = through_height[view()], arm = through_arm_m[view()];
-    add_passing(signs, s_.trail_m, arm.mean, arm.sd, from, to);
-    add_passing(signs, s_.y_m, level(height.mean), height.sd * (home_.shoulder_m - home_.y_m), from,
-                to);
+    const double wider = reach_ == Reach::full ? 1 : 1.5;
+    add_passing(signs, s_.trail_m, arm.mean, wider * arm.sd, from, to);
+    add_passing(signs, s_.y_m, level(height.mean),
+                wider * height.sd * (home_.shoulder_m - home_.y_m), from, to);
     return together(signs);
   }
 
   std::optional<Guess> shaft_through(const Guesses& known) const {
     const auto &arm = known[trail_arm_parallel_through], &hit = known[impact];
     if (!arm || !hit) return std::nullopt;
+    const Spread before_s =
+        reach_ == Reach::full ? shaft_before_arm_s : shaft_before_arm_of_short_s;
     const double time_s =
-        std::max(arm->time_s - shaft_before_arm_s.mean, (arm->time_s + 2 * hit->time_s) / 3);
-    return Guess{time_s, std::hypot(arm->u_s, shaft_before_arm_s.sd), false};
+        std::max(arm->time_s - before_s.mean, (arm->time_s + 2 * hit->time_s) / 3);
+    return Guess{time_s, std::hypot(arm->u_s, before_s.sd), false};
   }
 
   /// Where a signal is at a level that is known so well.
@@ -275,8 +217,10 @@ class Timer {
     if (!known[impact] || m_.ends_early) return std::nullopt;
     constexpr double over_s = 0.2;
     const std::size_t half = s_.count(over_s / 2);
-    const std::size_t from =
-        known[trail_arm_parallel_through] ? sample(*known[trail_arm_parallel_through]) : m_.through;
+    const bool arm_rose = known[trail_arm_parallel_through].has_value();
+    const std::size_t from = arm_rose                ? sample(*known[trail_arm_parallel_through])
+                             : reach_ == Reach::full ? m_.through
+                                                     : sample(*known[impact]);
     // Over longer than elsewhere: at this speed jitter is much.
     Signal speed = s_.speed_m_s;
     for (std::size_t i = half; i + half < s_.samples; ++i) {
@@ -285,12 +229,17 @@ class Timer {
                        (static_cast<double>(2 * half) * s_.step_s);
     }
     const std::size_t last = s_.samples - 1;
-    const auto slow = crossing(speed, finish_m_s, from, last - std::min(last - from, half));
+    const auto slow = speed.value[from] < finish_m_s
+                          ? std::optional(static_cast<double>(from))
+                          : crossing(speed, finish_m_s, from, last - std::min(last - from, half));
     if (!slow) return std::nullopt;
+    const Spread after_s = reach_ == Reach::full ? finish_after_s
+                           : arm_rose            ? finish_after_short_s
+                                                 : finish_after_low_s;
     const Spread later_s = finish_later_s[view()];
     const double doubt = std::max(1.0, sure_hands / std::max(0.05, s_.sure.at(*slow)));
-    return together({at(*slow + later_s.mean / s_.step_s, later_s.sd * doubt * doubt),
-                     {known[impact]->time_s + finish_after_s.mean, finish_after_s.sd, false}});
+    return together({at(*slow + later_s.mean / s_.step_s, later_s.sd * doubt * doubt * dullness()),
+                     {known[impact]->time_s + after_s.mean, after_s.sd, false}});
   }
 
   const Signals& s_;

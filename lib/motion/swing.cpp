@@ -20,9 +20,6 @@ constexpr double least_apart_s = 0.001;
 /// Longer than this a backswing or downswing lasts only in slow motion; from memory.
 constexpr double slow_back_s = 2, slow_down_s = 0.8;
 
-constexpr Positions of_full_swings_only =
-    Positions::of(lead_arm_parallel_back, lead_arm_parallel_down, trail_arm_parallel_through);
-
 constexpr std::string_view start_earlier = "start the film a second before the swing";
 constexpr std::string_view film_longer = "keep filming until you stand still";
 
@@ -55,8 +52,7 @@ struct Why {
 };
 
 /// Why a position has no time.
-Why why_not(Position position, const Signals& signals, const Movement& movement, Reach reach,
-            std::string_view kind) {
+Why why_not(Position position, const Movement& movement, Reach reach, std::string_view kind) {
   if (!movement.rest && position <= top) {
     return {"the film begins in the middle of the swing", std::string(start_earlier)};
   }
@@ -69,7 +65,6 @@ Why why_not(Position position, const Signals& signals, const Movement& movement,
   if (reach != Reach::full) {
     return {fmt::format("this {} does not go that far", kind), "nothing to mend"};
   }
-  (void)signals;
   return {"neither hands nor club show when it is", "film the whole body, hands and club in view"};
 }
 
@@ -110,7 +105,7 @@ std::optional<Swing> find_swing(const SmoothTrack& track, intake::View view,
       each.found = PositionTime::Found{Duration::seconds(time->time_s),
                                        Duration::seconds(time->u_s), time->from_club};
     } else {
-      auto why = why_not(position, *signals, movement, reach, kind);
+      auto why = why_not(position, movement, reach, kind);
       each.reason = std::move(why.reason);
       each.remedy = std::move(why.remedy);
     }
