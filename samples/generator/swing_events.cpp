@@ -106,9 +106,10 @@ PositionMap<double> SwingMotion::events(TopOf top_of) const {
 
   PositionMap<double> events;
   events[Position::address] = 0;
-  const double club_top = first(back_speed, Crossing::down, timing_.at(0.5), end_s).value();
-  const double hands_top = top_of_hands();
-  const double impact = first(past_ball, Crossing::up, timing_.at(1.3), end_s).value();
+  const auto club_turns = first(back_speed, Crossing::down, timing_.at(0.5), end_s);
+  const auto hit = first(past_ball, Crossing::up, timing_.at(1.3), end_s);
+  if (!club_turns || !hit) return events;  // no swing at all
+  const double club_top = *club_turns, hands_top = top_of_hands(), impact = *hit;
   events[Position::top] = top_of == TopOf::club ? club_top : hands_top;
   events[Position::impact] = impact;
   // Both turn round at about the same time: what lies before either is going back.

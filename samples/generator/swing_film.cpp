@@ -45,11 +45,28 @@ Scene::Scene(Random& random, SwingMotion motion, const SwingOptions& options)
   }
   if (options.practice_swing) {
     has_practice_ = true;
+    straight_back_ = can_go_straight_back();
     practice_starts_s_ = start_s_ - back_s - looking_s - slower * motion_.timing().end_s();
     practice_place_ = {random.uniform(-0.04, 0.04), 0, random.uniform(-0.14, -0.09)};
     start_s_ = practice_starts_s_ - random.uniform(0.4, 0.9);
   }
   end_s_ = motion_.timing().end_s() + held_s_;
+}
+
+/// From the finish of the practice swing back to address: straight, or the way he came where arms
+/// would not reach on the straight way.
+Dofs Scene::going_back(double share) const {
+  const double end_s = motion_.timing().end_s();
+  if (!straight_back_) return motion_.dofs((1 - share) * end_s);
+  return between(motion_.dofs(end_s), motion_.dofs(0), share);
+}
+
+bool Scene::can_go_straight_back() const {
+  constexpr int steps = 50;
+  for (int i = 0; i <= steps; ++i) {
+    if (!motion_.figure().pose(going_back(double(i) / steps))) return false;
+  }
+  return true;
 }
 
 Points Scene::points(double time_s) const {
@@ -58,8 +75,7 @@ Points Scene::points(double time_s) const {
   if (has_practice_ && time_s < -still_s_) {
     const double swung_s = practice_starts_s_ + slower * motion_.timing().end_s() + looking_s;
     const double back = smooth_step((time_s - swung_s) / back_s);
-    const Dofs practised = motion_.dofs((time_s - practice_starts_s_) / slower);
-    dofs = between(practised, dofs, back);
+    dofs = back > 0 ? going_back(back) : motion_.dofs((time_s - practice_starts_s_) / slower);
     away = 1 - back;
   }
   waggle(dofs, time_s);

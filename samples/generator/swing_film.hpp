@@ -23,6 +23,8 @@ class Scene {
   const SwingMotion& motion() const { return motion_; }
 
  private:
+  Dofs going_back(double share) const;
+  bool can_go_straight_back() const;
   void sway(Dofs& dofs, double time_s) const;
   void waggle(Dofs& dofs, double time_s) const;
 
@@ -37,7 +39,7 @@ class Scene {
   double waggle_deg_ = 0;
   double practice_starts_s_ = 0;
   Eigen::Vector3d practice_place_ = Eigen::Vector3d::Zero();  ///< where he stands for it
-  bool has_practice_ = false;
+  bool has_practice_ = false, straight_back_ = true;
   double start_s_ = 0, end_s_ = 0;
 };
 

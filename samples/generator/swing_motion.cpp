@@ -108,6 +108,8 @@ std::optional<SwingMotion> SwingMotion::plan(const Golfer& golfer, SwingKind kin
                                              const SwingNumbers& numbers,
                                              const SwingTiming& timing) {
   SwingMotion motion(golfer, kind, timing);
+  constexpr double straightest_deg = 3;  // of a trail arm that holds a club
+  if (motion.figure_.trail_elbow_at_address() < straightest_deg) return std::nullopt;
   motion.lay_feet(numbers);
   if (!motion.lay_paths(numbers) || !motion.moves_as_bodies_do()) return std::nullopt;
   return motion;
