@@ -24,6 +24,8 @@ constexpr double least_u_s = 0.004;
 constexpr double ball_u_m = 0.06;
 /// Points farther apart in time than this do not show what was between.
 constexpr double seen_s = 0.05;
+/// A sign that leaves a moment open by more tells nothing.
+constexpr double useless_s = 0.3;
 
 class ClubTimer {
  public:
@@ -59,7 +61,7 @@ class ClubTimer {
   /// Nothing where the club was not seen near it.
   std::optional<Guess> at(double place, double u_s) const {
     const double gap_s = s_.step_s * s_.shaft_y_m.from_known(place);
-    if (gap_s > seen_s) return std::nullopt;
+    if (gap_s > seen_s || !(u_s < useless_s)) return std::nullopt;
     return Guess{s_.time_s(place),
                  std::hypot(std::max(least_u_s, u_s), 0.25 * s_.step_s, gap_s / 2), true};
   }

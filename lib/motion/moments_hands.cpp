@@ -11,6 +11,9 @@ namespace {
 
 using enum Position;
 
+/// A sign that leaves a moment open by more tells nothing.
+constexpr double useless_s = 0.3;
+
 /// Lowest place of a parabola through the samples within `reach` of `about`.
 double turning_place(const std::vector<double>& values, std::size_t about, std::size_t reach) {
   const std::size_t begin = about - std::min(about, reach),
@@ -141,8 +144,7 @@ class Timer {
       const std::size_t reach = s_.count(0.15), from = *m_.low - std::min(*m_.low, reach),
                         to = std::min(*m_.low + reach, s_.samples - 1);
       const Spread ahead = ahead_m[static_cast<std::size_t>(reach_)];
-      if (const auto passed = crossing(s_.x_m, home_.x_m + ahead.mean, from, to))
-        signs.push_back(passing(*passed, s_.x_m, ahead.sd));
+      add_passing(signs, s_.x_m, home_.x_m + ahead.mean, ahead.sd, from, to);
     }
     if (reach_ == Reach::full || !front_) {
       const double lowest = turning_place(s_.y_m.value, *m_.low, s_.count(0.04));
@@ -207,8 +209,9 @@ class Timer {
   void add_passing(std::vector<Guess>& signs, const Signal& signal, double level_m, double u_m,
                    std::size_t from, std::size_t to) const {
     if (!signal.any()) return;
-    if (const auto passed = crossing(signal, level_m, from, to))
-      signs.push_back(passing(*passed, signal, u_m));
+    const auto passed = crossing(signal, level_m, from, to);
+    if (!passed || std::abs(signal.slope(*passed)) * useless_s < u_m * s_.step_s) return;
+    signs.push_back(passing(*passed, signal, u_m));
   }
 
   double level(double height) const { return home_.y_m + height * (home_.shoulder_m - home_.y_m); }

@@ -30,7 +30,7 @@ constexpr Shape shape_of(Reach reach) {
 
 /// Shares of the way from hips to shoulders: of hands in a full swing's top and finish at least, at
 /// impact at most, in a short swing's top at most.
-constexpr double chest = 0.4, low_enough = 0.35, over_shoulders = 1.2;
+constexpr double chest = 0.4, low_enough = 0.35, over_shoulders = 1.45;
 /// Coming down takes less than this share of going back, and is this much faster, by what shows:
 /// from behind hands leave along the line of sight, and half of the way down is hidden in it too.
 struct Pace {
@@ -143,9 +143,9 @@ class Search {
     for (std::size_t i = 0; i < turns.size(); ++i) {
       if (!turns[i].high || i + 1 == turns.size()) continue;
       const std::size_t before = i == 0 ? 0 : turns[i - 1].at;
-      const auto found = at_turn(i > 0, before, turns[i].at, turns[i + 1].at,
-                                 i + 2 < turns.size() ? turns[i + 2].at : signals_.samples - 1,
-                                 i + 2 < turns.size());
+      const auto found = at_turn(
+          i > 0, i < 2 ? 0 : turns[i - 2].at, before, turns[i].at, turns[i + 1].at,
+          i + 2 < turns.size() ? turns[i + 2].at : signals_.samples - 1, i + 2 < turns.size());
       if (!found) continue;
       out.push_back(*found);
       if (by_height_ && i + 2 < turns.size()) ++i;  // its own follow-through is no backswing
@@ -159,8 +159,9 @@ class Search {
     return x_m;
   }
 
-  std::optional<Movement> at_turn(bool begins, std::size_t before, std::size_t top,
-                                  std::size_t next, std::size_t after, bool turned_again) const {
+  std::optional<Movement> at_turn(bool begins, std::size_t earliest, std::size_t before,
+                                  std::size_t top, std::size_t next, std::size_t after,
+                                  bool turned_again) const {
     Movement out;
     out.top = top;
     const std::size_t last = signals_.samples - 1;
@@ -170,7 +171,7 @@ class Search {
       out.away = top;
       while (out.away > before && back_.value[out.away] > back_.value[before] + 0.25 * rise)
         --out.away;
-      out.rest = rest_before(signals_, out.away, 0);
+      out.rest = rest_before(signals_, out.away, earliest);
     }
     if (by_height_) {
       out.low = next;
