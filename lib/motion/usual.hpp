@@ -16,8 +16,8 @@ struct Spread {
 /// Seen from the front and from behind.
 using Views = std::array<Spread, 2>;
 
-// What is usual, calibrated on 180 made-up swings a view (tests/motion/events prints how well it
-// does) and widened to hold the rendered ones (tests/films). Both are models and no people.
+// What is usual, calibrated on about 400 made-up films a view (tests/motion/events prints how well
+// it does) and widened to hold the rendered ones (tests/films). Both are models and no people.
 
 /// What tells a position between two others that are known.
 struct Usual {
@@ -31,12 +31,12 @@ inline constexpr Usual usual[] = {
     {Position::shaft_parallel_back, {0.495, 0.032}, std::nullopt, std::nullopt},
     {Position::lead_arm_parallel_back,
      {0.735, 0.05},
-     Views{{{0.86, 0.09}, {0.91, 0.15}}},
-     Views{{{-0.02, 0.045}, {-0.14, 0.12}}}},
+     Views{{{0.86, 0.09}, {0.91, 0.17}}},
+     Views{{{-0.03, 0.05}, {-0.14, 0.14}}}},
     {Position::lead_arm_parallel_down,
-     {0.46, 0.07},
-     Views{{{0.86, 0.08}, {0.90, 0.13}}},
-     Views{{{-0.02, 0.045}, {-0.10, 0.09}}}},
+     {0.46, 0.08},
+     Views{{{0.86, 0.08}, {0.90, 0.155}}},
+     Views{{{-0.02, 0.045}, {-0.10, 0.11}}}},
     {Position::shaft_parallel_down, {0.803, 0.02}, std::nullopt, std::nullopt},
 };
 /// The same for pitches and chips, less well known.
@@ -67,12 +67,12 @@ inline constexpr Takeaway takeaways[2][2] = {  // without and with club points
 /// Where that fails, the last sample at rest stands for the start.
 inline constexpr double unsure_start_u_s = 0.08;
 /// Of the trail arm after impact.
-inline constexpr Views through_height{{{0.72, 0.09}, {0.74, 0.11}}};
-inline constexpr Views through_arm_m{{{-0.02, 0.045}, {-0.04, 0.06}}};
+inline constexpr Views through_height{{{0.72, 0.09}, {0.74, 0.135}}};
+inline constexpr Views through_arm_m{{{-0.02, 0.045}, {-0.04, 0.075}}};
 /// The shaft is level so long before the trail arm, seconds: the arms tell the release better than
 /// the time since impact, which golfers with and without a late release have in very different
 /// lengths.
-inline constexpr Spread shaft_before_arm_s{0.045, 0.015}, shaft_before_arm_of_short_s{0.09, 0.03};
+inline constexpr Spread shaft_before_arm_s{0.045, 0.018}, shaft_before_arm_of_short_s{0.09, 0.03};
 /// Hands turn round so much later than where they are farthest: the filter rounds a turn off, and
 /// hands come down faster than they went up. Seconds.
 inline constexpr Views turns_later_s{{{0.009, 0.009}, {0.012, 0.010}}};
@@ -83,14 +83,14 @@ inline constexpr std::array<Spread, 3> ahead_m{{{0.075, 0.04}, {0.04, 0.04}, {0,
 inline constexpr double shaft_level_height = 0.45;
 /// The hands come to rest so long after impact, seconds; and so much later than where they slow
 /// down in the picture, which does not show all of their speed.
-inline constexpr Spread finish_after_s{0.74, 0.08}, finish_after_short_s{0.62, 0.15},
+inline constexpr Spread finish_after_s{0.74, 0.075}, finish_after_short_s{0.62, 0.15},
     finish_after_low_s{0.35, 0.25};
 inline constexpr double finish_m_s = 0.15;
-inline constexpr Views finish_later_s{{{-0.034, 0.058}, {-0.030, 0.053}}};
+inline constexpr Views finish_later_s{{{-0.034, 0.052}, {-0.030, 0.050}}};
 /// Less sure than this an estimator guesses where arms that are wrapped round the neck hide the
 /// hands, and its guess may come to rest anywhere.
 inline constexpr double sure_hands = 0.6;
 /// Hands are lowest so much before impact, seconds.
-inline constexpr Views lowest_before_s{{{0.005, 0.020}, {0.009, 0.020}}};
+inline constexpr Views lowest_before_s{{{0.005, 0.020}, {0.009, 0.018}}};
 
 }  // namespace rangecheck::motion
