@@ -103,7 +103,7 @@ inline constexpr std::array<KeptLength, 20> kept_lengths{{
 inline constexpr double kept_trunk_sigma_m = 0.020;
 /// As one_film_widening, for a body that moves: more limbs are foreshortened, and which way they
 /// lean is less sure.
-inline constexpr double one_film_in_motion_widening = 1.35;
+inline constexpr double one_film_in_motion_widening = 1.25;
 
 /// The lead arm stays long up to impact, the trail arm from impact to p9: the distance from
 /// shoulder to wrist over the length of the arm. A bend of 40 degrees takes 6 % off.

@@ -1,13 +1,18 @@
 // SPDX-License-Identifier: MIT
-// Prints how every measure did at every position of made-up swings:
-// swing_coverage [COUNT [FIRST-SEED [true|found [25|33]]]], or of films with known joints:
-// swing_coverage FOLDER [true|found].
+// Prints how every measure did at every position, of made-up swings:
+//   swing_coverage [COUNT [FIRST-SEED [WORD…]]]
+// or of films of a real estimator with known joints:
+//   swing_coverage FOLDER [WORD…]
+// Words: `found` has motion find the moments (else they are the true ones), `club` detects the club
+// too, `33` or `25` draws one estimator's points only (else half of each).
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
-#include <cstring>
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "posture/swings.hpp"
 
@@ -15,52 +20,56 @@ using namespace rangecheck::test;
 
 namespace {
 
-bool says_found(int argc, char** argv, int number) {
-  return argc > number && std::strcmp(argv[number], "found") == 0;
+constexpr std::pair<Films, const char*> each_films[] = {
+    {Films::both, "both"},
+    {Films::face_on, "face-on alone"},
+    {Films::down_the_line, "down-the-line alone"}};
+
+SwingTrial trial_of(const std::vector<std::string>& words) {
+  const auto said = [&words](const char* word) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+  };
+  SwingTrial trial;
+  if (said("found")) trial.moments = Moments::found;
+  trial.vary = [club = said("club"), only_33 = said("33"),
+                only_25 = said("25")](rangecheck::samples::SwingOptions& options) {
+    options.club = club;
+    if (only_33) options.base.detector.skeleton = rangecheck::samples::Skeleton::points_33;
+    if (only_25) options.base.detector.skeleton = rangecheck::samples::Skeleton::points_25;
+  };
+  return trial;
 }
 
-void print_film(const char* folder, Moments moments) {
-  for (const auto& [films, name] :
-       {std::pair{Films::both, "both"}, std::pair{Films::face_on, "face-on alone"},
-        std::pair{Films::down_the_line, "down-the-line alone"}}) {
+void print_film(const std::filesystem::path& folder, Moments moments) {
+  for (const auto& [films, name] : each_films) {
     Population population;
     hold_film(folder, films, moments, population);
     fmt::print("\n{}\n{}", name, swing_table(population));
   }
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
-  if (argc > 1 && std::filesystem::is_directory(argv[1])) {
-    print_film(argv[1], says_found(argc, argv, 2) ? Moments::found : Moments::true_ones);
-    return 0;
-  }
-  const int count = argc > 1 ? std::atoi(argv[1]) : 200;
-  const auto first = argc > 2 ? std::strtoull(argv[2], nullptr, 10) : 1ULL;
-  SwingTrial trial;
-  if (says_found(argc, argv, 3)) trial.moments = Moments::found;
-  if (argc > 4) {
-    const auto skeleton = std::atoi(argv[4]) == 33 ? rangecheck::samples::Skeleton::points_33
-                                                   : rangecheck::samples::Skeleton::points_25;
-    trial.vary = [skeleton](rangecheck::samples::SwingOptions& options) {
-      options.base.detector.skeleton = skeleton;
-    };
-  }
-  if (argc > 4) {
-    const auto skeleton = std::atoi(argv[4]) == 33 ? rangecheck::samples::Skeleton::points_33
-                                                   : rangecheck::samples::Skeleton::points_25;
-    trial.vary = [skeleton](rangecheck::samples::SwingOptions& options) {
-      options.base.detector.skeleton = skeleton;
-    };
-  }
-  for (const auto& [films, name] :
-       {std::pair{Films::both, "both"}, std::pair{Films::face_on, "face-on alone"},
-        std::pair{Films::down_the_line, "down-the-line alone"}}) {
+void print_swings(SwingTrial trial, std::uint64_t first, int count) {
+  for (const auto& [films, name] : each_films) {
     trial.films = films;
     const auto start = std::chrono::steady_clock::now();
     const auto population = run_swings(trial, first, count);
     const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
     fmt::print("\n{}: {:.1f} ms a swing\n{}", name, took.count() / count, swing_table(population));
   }
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const std::vector<std::string> given(argv + 1, argv + argc);
+  if (!given.empty() && std::filesystem::is_directory(given[0])) {
+    print_film(given[0], trial_of({given.begin() + 1, given.end()}).moments);
+    return 0;
+  }
+  const auto number = [&given](std::size_t at, std::uint64_t otherwise) {
+    return given.size() > at ? std::strtoull(given[at].c_str(), nullptr, 10) : otherwise;
+  };
+  const std::vector<std::string> words(
+      given.begin() + std::min<std::ptrdiff_t>(2, std::ssize(given)), given.end());
+  print_swings(trial_of(words), number(1, 1), static_cast<int>(number(0, 200)));
 }
