@@ -34,7 +34,7 @@ constexpr auto footer =
     "  3  could not run: inbox not readable, output not writable, disk full";
 
 int run(int argc, char** argv) {
-  CLI::App app("Grades golf set-ups from landmark files against what their coach teaches.",
+  CLI::App app("Grades golf swings from landmark files against what their coach teaches.",
                "rangecheck");
   app.set_version_flag("--version", std::string(inbox::version()));
   app.footer(footer);

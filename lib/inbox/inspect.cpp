@@ -145,6 +145,7 @@ std::string can_show_text(const LandmarkMap<Shown>& shown, std::size_t frames) {
   std::map<measure::Region, std::vector<std::string>> can;
   std::map<std::string, std::vector<std::string>> cannot;
   for (const measure::Rule* rule : measure::catalogue()) {
+    if (rule->is_timing()) continue;
     const std::string missing = missing_needs(*rule, shown, frames);
     (missing.empty() ? can[rule->region] : cannot[missing]).emplace_back(rule->id);
   }
