@@ -32,7 +32,8 @@ constexpr Shape shape_of(Reach reach) {
 /// impact at most, in a short swing's top at most.
 constexpr double chest = 0.4, low_enough = 0.35, over_shoulders = 1.45;
 /// Coming down takes less than this share of going back, and is this much faster, by what shows:
-/// from behind hands leave along the line of sight, and half of the way down is hidden in it too.
+/// from behind hands leave along the line of sight, and half of the way down is hidden in it too;
+/// short swings are more even.
 struct Pace {
   double shorter, faster;
 };
@@ -45,6 +46,8 @@ constexpr double steps_m = 0.30;
 constexpr double squats_m = 0.20;
 /// A movement slower than this share of the fastest is a rehearsal.
 constexpr double as_fast = 0.75;
+/// An estimator settles over its first frames: where hands are in them tells nothing.
+constexpr double settling_s = 0.1;
 /// Hands rest when they stay within this for so long: three times the usual jitter.
 constexpr double rest_m = 0.02, rest_s = 0.2;
 /// Slower than this hands rest too, where they never do for long.
@@ -135,7 +138,10 @@ class Search {
         // A swing that stays low shows from the front how far aside the hands are; from the side
         // and for a full swing how high.
         back_(front_ && reach != Reach::full ? toward_trail(signals.x_m) : signals.y_m),
-        by_height_(!front_ || reach == Reach::full) {}
+        by_height_(!front_ || reach == Reach::full) {
+    const std::size_t settled = std::min(signals.count(settling_s), signals.samples - 1);
+    std::fill_n(back_.value.begin(), settled, back_.value[settled]);
+  }
 
   std::vector<Movement> all() const {
     std::vector<Movement> out;
@@ -188,8 +194,11 @@ class Search {
     const std::size_t down_end = out.low.value_or(last);
     out.speed_m_s = highest(signals_.speed_m_s, top, down_end);
     if (out.ends_early) {
-      // A film that ends while the hands are fast ends in the swing; else they came to rest low.
-      if (signals_.speed_m_s.value[last] < still_going * out.speed_m_s) return std::nullopt;
+      // A film that ends while the hands are fast, or seen from behind have just turned up again,
+      // ends in the swing; else they came to rest low.
+      const bool fast = signals_.speed_m_s.value[last] >= still_going * out.speed_m_s;
+      const bool just_passed = !front_ && out.low && 2 * (last - *out.low) <= *out.low - top;
+      if (!fast && !just_passed) return std::nullopt;
       if (out.low && *out.low + 1 >= last) out.low.reset();
       out.through = last;
     }
@@ -203,7 +212,7 @@ class Search {
     if (m.rest) {
       const auto back = static_cast<double>(m.top - *m.rest),
                  down = static_cast<double>(end - m.top);
-      const Pace pace = front_ ? from_front : from_behind;
+      const Pace pace = front_ && shape_.chest ? from_front : from_behind;
       if (m.low && down > pace.shorter * back) return false;
       if (m.speed_m_s < pace.faster * highest(signals_.speed_m_s, *m.rest, m.top)) return false;
     }
@@ -275,6 +284,8 @@ Reach reach_of(std::string_view kind) {
 
 std::vector<Movement> movements_like_swings(const Signals& signals, intake::View view,
                                             Reach reach) {
+  // A putt goes along the line of sight of a camera behind the golfer.
+  if (reach == Reach::stroke && view != intake::View::face_on) return {};
   return Search(signals, view, reach).all();
 }
 

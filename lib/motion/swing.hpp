@@ -37,8 +37,9 @@ struct Swing {
 
 /// Finds the swing. `kind` is the manifest's word (full, pitch, chip, bunker, putt): short swings
 /// have only the positions that they reach, and the others say so. Nothing when the film shows no
-/// swing at all: somebody who stands still, walks or reaches up is no golfer swinging. Times rise
-/// strictly from position to position.
+/// swing at all: somebody who stands still, walks or reaches up is no golfer swinging; nor is a
+/// putt seen from behind, which goes along the line of sight. Times rise strictly from position to
+/// position.
 std::optional<Swing> find_swing(const SmoothTrack& track, intake::View view, std::string_view kind);
 
 }  // namespace rangecheck::motion
