@@ -46,8 +46,6 @@ constexpr double steps_m = 0.30;
 constexpr double squats_m = 0.20;
 /// A movement slower than this share of the fastest is a rehearsal.
 constexpr double as_fast = 0.75;
-/// An estimator settles over its first frames: where hands are in them tells nothing.
-constexpr double settling_s = 0.1;
 /// Hands rest when they stay within this for so long: three times the usual jitter.
 constexpr double rest_m = 0.02, rest_s = 0.2;
 /// Slower than this hands rest too, where they never do for long.
@@ -138,10 +136,7 @@ class Search {
         // A swing that stays low shows from the front how far aside the hands are; from the side
         // and for a full swing how high.
         back_(front_ && reach != Reach::full ? toward_trail(signals.x_m) : signals.y_m),
-        by_height_(!front_ || reach == Reach::full) {
-    const std::size_t settled = std::min(signals.count(settling_s), signals.samples - 1);
-    std::fill_n(back_.value.begin(), settled, back_.value[settled]);
-  }
+        by_height_(!front_ || reach == Reach::full) {}
 
   std::vector<Movement> all() const {
     std::vector<Movement> out;
@@ -171,12 +166,14 @@ class Search {
     Movement out;
     out.top = top;
     const std::size_t last = signals_.samples - 1;
-    const double rise = back_.value[top] - back_.value[before];
+    // Not the lowest sample itself: an estimator that settles has wild first frames.
+    const double level =
+        usual(back_, before, std::min(before + signals_.count(rest_s), top)).value_or(0);
+    const double rise = back_.value[top] - level;
     out.away = before;
     if (begins) {
       out.away = top;
-      while (out.away > before && back_.value[out.away] > back_.value[before] + 0.25 * rise)
-        --out.away;
+      while (out.away > before && back_.value[out.away] > level + 0.25 * rise) --out.away;
       out.rest = rest_before(signals_, out.away, earliest);
     }
     if (by_height_) {
