@@ -313,6 +313,19 @@ struct StepNear {
   }
 };
 
+/// Lead and trail end of a line: seen from above it is open by about so much.
+struct LineOpen {
+  double mean_rad, sigma_rad;
+  template <class T>
+  std::array<T, 1> operator()(const std::array<T, 6>& x) const {
+    using std::atan2;
+    const T along = x[0] - x[3], away = x[5] - x[2];
+    const double c = std::cos(mean_rad), s = std::sin(mean_rad);
+    // Turned back by the mean first, so that no half turn is near.
+    return {atan2(T(c) * away - T(s) * along, T(c) * along + T(s) * away) / T(sigma_rad)};
+  }
+};
+
 /// Shoulder, elbow and wrist: the straight distance over the length of the arm.
 struct LongArm {
   double mean, sigma;

@@ -127,6 +127,7 @@ void Moving::add_steps(Problem& problem) const {
   problem.add<1, 6>(source::prior,
                     runs<3, 3>({joint(lead(Joint::wrist)), joint(trail(Joint::wrist))}),
                     Distance{prior::wrist_to_wrist_m.mean, prior::wrist_to_wrist_m.sigma});
+  add_turns(problem);
   add_long_arms(problem);
   if (evidence_.phase > last_phase_of_bent_knees) return;
   for (const Side side : {Side::lead, Side::trail}) {
@@ -135,6 +136,16 @@ void Moving::add_steps(Problem& problem) const {
                                      joint({side, Joint::ankle})}),
                       BendsOneWay{+1, prior::wrong_bend_sigma_m});
   }
+}
+
+void Moving::add_turns(Problem& problem) const {
+  const auto add = [&](Joint of, double sigma_rad) {
+    const Point line = *generic_[lead(of)] - *generic_[trail(of)];
+    problem.add<1, 6>(source::prior, runs<3, 3>({joint(lead(of)), joint(trail(of))}),
+                      LineOpen{std::atan2(-line.z(), line.x()), sigma_rad});
+  };
+  add(Joint::hip, prior::pelvis_turn_sigma_rad);
+  add(Joint::shoulder, prior::chest_turn_sigma_rad);
 }
 
 void Moving::add_long_arms(Problem& problem) const {
@@ -260,6 +271,28 @@ void Moving::add_film(Problem& problem, std::size_t view, const Eigen::VectorXd&
         source::film(view), runs<3, 7, 1, 3>({joint(id), at.camera, delay(view), then}),
         SeenMovingAgain{now, first, kept_px.cwiseProduct(ratio).cwiseQuotient(sigma_px)});
   }
+}
+
+Eigen::MatrixXd Moving::with_open_depth(const Eigen::MatrixXd& covariance) const {
+  const auto& views = carried_.evidence().views;
+  if (views.size() != 1) return covariance;
+  const Eigen::Vector3d sight = nominal_axes(views.front().view).row(2).transpose();
+  Eigen::MatrixXd out = covariance;
+  const auto add = [&](const Eigen::VectorXd& mode, double sigma_m) {
+    out.noalias() += sigma_m * sigma_m * mode * mode.transpose();
+  };
+  for (const auto& depth : prior::one_film_depth) {
+    Eigen::VectorXd lead_mode = Eigen::VectorXd::Zero(covariance.rows()), trail_mode = lead_mode;
+    lead_mode.segment<3>(joint(lead(depth.joint))) = sight;
+    trail_mode.segment<3>(joint(trail(depth.joint))) = sight;
+    if (depth.of_pair) {
+      add((lead_mode - trail_mode) / 2, depth.sigma_m);
+    } else {
+      add(lead_mode, depth.sigma_m);
+      add(trail_mode, depth.sigma_m);
+    }
+  }
+  return out;
 }
 
 Eigen::MatrixXd Moving::covariance_with_film(const Eigen::MatrixXd& information,

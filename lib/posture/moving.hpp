@@ -30,6 +30,9 @@ class Moving {
   /// `covariance` (the inverse of `information`) with what the moments may be late or early by.
   Eigen::MatrixXd with_delays(const Eigen::MatrixXd& information,
                               const Eigen::MatrixXd& covariance) const;
+  /// `covariance` with what one film alone leaves open along its line of sight
+  /// (prior::one_film_depth); of two films nothing.
+  Eigen::MatrixXd with_open_depth(const Eigen::MatrixXd& covariance) const;
   /// Covariance of the state had the other view been filmed too, at address and now.
   Eigen::MatrixXd covariance_with_film(const Eigen::MatrixXd& information,
                                        const Eigen::VectorXd& state) const;
@@ -43,6 +46,7 @@ class Moving {
   bool carries(LandmarkId id) const { return carried_.moment().unknowns().has(id); }
 
   void add_steps(Problem& problem) const;
+  void add_turns(Problem& problem) const;
   void add_long_arms(Problem& problem) const;
   void add_lengths(Problem& problem) const;
   void add_feet(Problem& problem) const;

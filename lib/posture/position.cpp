@@ -135,7 +135,8 @@ Result<Posture> estimate_position(const Carried& carried, const PositionEvidence
   const double shape =
       carried.evidence().views.size() == 1 ? prior::one_film_in_motion_widening : 1;
   const double widen = std::pow(out.birge_ratio * shape, 2);
-  out.covariance = moving.with_delays(information, widen * covariance)(rows, rows);
+  out.covariance =
+      moving.with_open_depth(moving.with_delays(information, widen * covariance))(rows, rows);
   out.prior_covariance = inverse(estimate.information(
       problem, [](Source s) { return source::is_prior_knowledge(s); }))(rows, rows);
   if (const auto film = missing_film(carried)) {

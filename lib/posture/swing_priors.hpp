@@ -44,6 +44,10 @@ inline constexpr std::array<GenericPosition, position_count> generic_positions{{
      -0.4},  // finish
 }};
 
+/// How far the lines of hips and shoulders, seen from above, may lie from there.
+inline constexpr double pelvis_turn_sigma_rad = 20.0 / 57.29577951308232;
+inline constexpr double chest_turn_sigma_rad = 25.0 / 57.29577951308232;
+
 /// How far a joint may lie from there as seen from its parent, over stature; alike along all axes.
 struct MotionStep {
   Joint joint;
@@ -101,9 +105,24 @@ inline constexpr std::array<KeptLength, 20> kept_lengths{{
 }};
 /// The trunk is no bone: its length between the middles of hips and shoulders bends with the back.
 inline constexpr double kept_trunk_sigma_m = 0.020;
-/// As one_film_widening, for a body that moves: more limbs are foreshortened, and which way they
-/// lean is less sure.
-inline constexpr double one_film_in_motion_widening = 1.25;
+/// As one_film_widening, for a body that moves.
+inline constexpr double one_film_in_motion_widening = 1.12;
+/// One film shows a turn by foreshortening alone, and that is the same for both ways round: the
+/// spread about one answer hides the other. So much is added along the line of sight, metres: to
+/// how far one end of a pair is behind the other (half to each end), and to single joints.
+/// Calibrated on made-up swings (tests/posture), where one answer in fifty was the wrong one.
+struct OneFilmDepth {
+  Joint joint;
+  bool of_pair;
+  double sigma_m;
+};
+inline constexpr std::array<OneFilmDepth, 5> one_film_depth{{
+    {Joint::hip, true, 0.045},
+    {Joint::shoulder, true, 0.055},
+    {Joint::knee, false, 0.025},
+    {Joint::elbow, false, 0.040},
+    {Joint::wrist, false, 0.040},
+}};
 
 /// The lead arm stays long up to impact, the trail arm from impact to p9: the distance from
 /// shoulder to wrist over the length of the arm. A bend of 40 degrees takes 6 % off.

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <random>
 
+#include "drawn_film.hpp"
 #include "motion/still.hpp"
 #include "pose/golfer.hpp"
 #include "truth.hpp"
@@ -15,25 +16,6 @@ namespace {
 
 /// Of films that do not say it.
 constexpr double usual_frame_rate_hz = 30;
-
-intake::View view_of(samples::View view) {
-  return view == samples::View::face_on ? intake::View::face_on : intake::View::down_the_line;
-}
-
-intake::Person person_of(const samples::DetectedFrame& frame) {
-  intake::Person person;
-  for (std::size_t i = 0; i < landmark_count; ++i) {
-    const LandmarkId id = landmark_at(i);
-    if (const auto& point = frame.image[id]) {
-      person.image[id] = intake::Sighting{{point->at_px.x(), point->at_px.y()}, point->confidence};
-    }
-    if (const auto& point = frame.space[id]) {
-      person.space[id] = intake::SpatialSighting{point->at_m.x(), point->at_m.y(), point->at_m.z(),
-                                                 point->confidence};
-    }
-  }
-  return person;
-}
 
 }  // namespace
 

@@ -133,6 +133,17 @@ TEST_CASE("joints bend one way") {
   CHECK_CLOSE(std::abs(elbow_bends(at(0.04))[0]), 2, 1e-6);
 }
 
+TEST_CASE("a line seen from above is as open as it is held to be") {
+  const double degree = M_PI / 180;
+  // Lead end at 30 degrees open, and right round at 170: no half turn is near the mean.
+  for (const double open : {30.0, 170.0, -95.0}) {
+    const double c = std::cos(open * degree), s = std::sin(open * degree);
+    const std::array<double, 6> line{c, 0.9, -s, 0, 0.9, 0};
+    CHECK_CLOSE((LineOpen{open * degree, degree}(line)[0]), 0, 1e-9);
+    CHECK_CLOSE((LineOpen{(open - 10) * degree, degree}(line)[0]), 10, 1e-9);
+  }
+}
+
 TEST_CASE("automatic derivatives are those of differences: the body") {
   const std::array stature{1.74}, turn{0.12};
   const Vector3d mean(0.1, 0.5, -0.04), sigma(0.05, 0.04, 0.06);
@@ -154,6 +165,12 @@ TEST_CASE("automatic derivatives are those of differences: the body") {
                           joined(heel, toe, small_toe));
   check_derivatives<1, 9>("bends one way", BendsOneWay{-1, 0.02}, joined(hip, knee, ankle));
   check_derivatives<2, 6>("heels at origin", HeelsAtOrigin{}, joined(heel, ankle));
+  check_derivatives<3, 6>("step near", StepNear{mean, sigma}, joined(hip, knee));
+  check_derivatives<1, 6>("line open", LineOpen{-0.7, 0.3}, joined(shoulder, other_shoulder));
+  check_derivatives<1, 9>("long arm", LongArm{0.98, 0.035}, joined(shoulder, hip, knee));
+  check_derivatives<1, 24>(
+      "trunk kept", TrunkKept{0.02},
+      joined(hip, knee, shoulder, other_shoulder, ankle, heel, toe, small_toe));
 }
 
 TEST_CASE("automatic derivatives are those of differences: films") {
@@ -165,6 +182,10 @@ TEST_CASE("automatic derivatives are those of differences: films") {
   check_derivatives<2, 10>("seen", seen, joined(shoulder, camera));
   check_derivatives<2, 14>("pulled shoulder", PulledShoulderSeen{seen},
                            joined(shoulder, other_shoulder, camera, std::array{0.19}));
+  const SeenMoving moving{seen, {900, -400}};
+  check_derivatives<2, 11>("seen moving", moving, joined(shoulder, camera, std::array{0.004}));
+  check_derivatives<2, 14>("seen moving again", SeenMovingAgain{moving, seen, {0.6, 0.5}},
+                           joined(shoulder, camera, std::array{0.004}, other_shoulder));
   check_derivatives<3, 10>("seen in space",
                            SeenInSpace{level, {0.1, -0.4, 0.05}, {0.08, 0.08, 0.12}},
                            joined(shoulder, std::array{0.1, -0.05, 0.02, 0.06, 0.02, 0.8, -0.1}));

@@ -38,7 +38,7 @@ ComingDown coming_down(std::uint64_t seed, bool same_swing) {
   evidence.same_swing = same_swing;
   posture::PositionEvidence down{.phase = 4, .views = {}, .same_swing = same_swing};
   for (const auto& truth : drawn.films) {
-    const auto film = test::film_of(truth);
+    const auto film = test::marked_film_of(truth);
     const auto track = pose::follow_golfer(film);
     REQUIRE(track);
     const auto motion = motion::film_motion(*track, options.rate_hz, "full");

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "drawn_film.hpp"
 #include "pose/golfer.hpp"
 
 namespace rangecheck::test {
@@ -119,17 +120,9 @@ samples::Points points_between(const nlohmann::json& joints_m, double frame) {
 
 }  // namespace
 
-intake::FilmedView film_of(const samples::FilmedSwing& truth) {
-  intake::FilmedView out = film_of(samples::FilmedTruth{.view = truth.view,
-                                                        .camera = truth.camera,
-                                                        .points = {},
-                                                        .frames = truth.frames,
-                                                        .marked = truth.marked,
-                                                        .notes = truth.notes});
-  for (std::size_t i = 0; i < out.film.frames.size(); ++i) {
-    out.film.frames[i].number = truth.number[i];
-    out.film.frames[i].time = Duration::seconds(truth.time_s[i]);
-  }
+intake::FilmedView marked_film_of(const samples::FilmedSwing& truth) {
+  intake::FilmedView out = film_of(truth);
+  out.ball = intake::ImagePoint{truth.marked.ball_px.x(), truth.marked.ball_px.y()};
   return out;
 }
 
@@ -157,7 +150,7 @@ Population run_swings(const SwingTrial& trial, std::uint64_t first, int count) {
     swing.evidence.stature = Length::centimetres(std::round(drawn.golfer.body.stature_m * 100));
     swing.evidence.same_swing = options.base.same_swing;
     for (const auto& truth : drawn.films) {
-      intake::FilmedView film = film_of(truth);
+      intake::FilmedView film = marked_film_of(truth);
       if (options.base.detector.skeleton == samples::Skeleton::points_33)
         film.film.estimator = intake::Estimator::points_33;
       swing.add(film, options.rate_hz);

@@ -16,8 +16,8 @@
 
 namespace rangecheck::test {
 
-/// A made-up film of a swing as intake would read it.
-intake::FilmedView film_of(const samples::FilmedSwing& truth);
+/// A made-up film of a swing as intake would read it, with the ball marked.
+intake::FilmedView marked_film_of(const samples::FilmedSwing& truth);
 
 /// The rule at the true points now and at address, SI; nothing when they don't have it.
 std::optional<double> truth_of(const measure::Rule& rule, const samples::Points& now,
