@@ -3,6 +3,7 @@
 // It decides nothing: every verdict, order and number comes from grade.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -13,6 +14,7 @@
 #include "grade/grade.hpp"
 #include "intake/submission.hpp"
 #include "measure/measurement.hpp"
+#include "measure/own_measure.hpp"
 #include "posture/posture.hpp"
 
 namespace rangecheck::report {
@@ -32,6 +34,8 @@ struct Graded {
   std::string submission;  ///< id: folder or common stem
   std::string student, name, received, club, swing;
   std::vector<measure::Measurement> measured;  ///< whole catalogue, position by position
+  /// The coaches' own measures, whose rules `measured` points to as well: kept as long as it is.
+  std::vector<std::shared_ptr<const measure::OwnMeasure>> own_measures;
   std::vector<PositionSeen> positions;         ///< by position, then film
   grade::Grade grade;
   std::vector<posture::Finding> findings;  ///< about the film and the facts
