@@ -36,7 +36,7 @@ struct Graded {
   std::vector<measure::Measurement> measured;  ///< whole catalogue, position by position
   /// The coaches' own measures, whose rules `measured` points to as well: kept as long as it is.
   std::vector<std::shared_ptr<const measure::OwnMeasure>> own_measures;
-  std::vector<PositionSeen> positions;         ///< by position, then film
+  std::vector<PositionSeen> positions;  ///< by position, then film
   grade::Grade grade;
   std::vector<posture::Finding> findings;  ///< about the film and the facts
   std::vector<std::string> notes;  ///< about the films, from finding and following the golfer
