@@ -26,6 +26,8 @@ constexpr std::size_t least_moving_part = 20;
 /// picture, 4 cm, and by `outlier_at_30`, 19 cm, at 30 frames a second: hands that strike lie off
 /// by up to 6 cm there and by 1.5 cm at 60 (made-up swings).
 constexpr double outlier_floor = 0.03, outlier_at_30 = 0.13;
+/// A point here and there goes wrong in every film: people are told of more than this share.
+constexpr double noteworthy_share = 0.01;
 /// Steps between frames up to this many usual ones are no gap.
 constexpr double no_gap = 1.5;
 /// A moment nearer to a frame than this share of a step is the frame's.
@@ -254,19 +256,23 @@ SmoothTrack smooth(const pose::Track& track, const Clock& clock) {
   out.samples = 1 + static_cast<std::size_t>(clock.time_s.back() / clock.step_s + on_frame);
   const double floor_px =
       std::max(outlier_floor, outlier_at_30 * std::pow(30 * clock.step_s, 1.5)) * height_px(track);
-  std::size_t taken = 0, filled = 0;
+  std::size_t given = 0, taken = 0, filled = 0;
   for (std::size_t i = 0; i < landmark_count; ++i) {
     Raw raw = raw_of(track, clock, i);
     if (raw.count() == 0) continue;
+    given += raw.count();
     taken += take_outliers_out(raw, clock.step_s, floor_px);
     auto& series = out.landmarks.values()[i].emplace(smooth_one(raw, out.step_s, out.samples));
     filled += static_cast<std::size_t>(
         std::count(series.state.begin(), series.state.end(), State::filled));
   }
   const auto points = [](std::size_t count) { return count == 1 ? "point" : "points"; };
-  if (taken > 0)
+  const auto noteworthy = [given](std::size_t count) {
+    return static_cast<double>(count) > noteworthy_share * static_cast<double>(given);
+  };
+  if (noteworthy(taken))
     out.notes.push_back(fmt::format("{} {} far off their path left out", taken, points(taken)));
-  if (filled > 0)
+  if (noteworthy(filled))
     out.notes.push_back(fmt::format("{} missing {} filled in", filled, points(filled)));
   return out;
 }

@@ -45,7 +45,7 @@ struct SmoothTrack {
   double start_s = 0, step_s = 0;  ///< the even clock
   std::size_t samples = 0;
   LandmarkMap<Series> landmarks;
-  std::vector<std::string> notes;  ///< outliers taken out, gaps filled, for people
+  std::vector<std::string> notes;  ///< outliers taken out, gaps filled, where they are many
 
   double time_s(std::size_t sample) const { return start_s + step_s * static_cast<double>(sample); }
   double end_s() const { return samples == 0 ? start_s : time_s(samples - 1); }

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "posture/address.hpp"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 
@@ -77,11 +76,6 @@ Solved best_of_starts(const Moment& moment, const Eigen::VectorXd& guess) {
     if (other.cost < best.cost) best = std::move(other);
   }
   return best;
-}
-
-Eigen::MatrixXd inverse(const Eigen::MatrixXd& information) {
-  return information.ldlt().solve(
-      Eigen::MatrixXd::Identity(information.rows(), information.cols()));
 }
 
 /// Prior knowledge alone, at the same place: cameras fall out, since without films nothing ties

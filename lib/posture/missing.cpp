@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <Eigen/Cholesky>
 #include <cmath>
 
 #include "posture/body.hpp"
@@ -156,8 +155,7 @@ Eigen::MatrixXd covariance_with(const Moment& moment, const Eigen::MatrixXd& inf
   }
   Eigen::MatrixXd h = problem.hessian(extended, [](Source) { return true; });
   h.topLeftCorner(state.size(), state.size()) += information;
-  const Eigen::MatrixXd inverse = h.ldlt().solve(Eigen::MatrixXd::Identity(size, size));
-  return inverse.topLeftCorner(state.size(), state.size());
+  return inverse(h).topLeftCorner(state.size(), state.size());
 }
 
 }  // namespace rangecheck::posture

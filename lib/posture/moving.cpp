@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "posture/moving.hpp"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 
@@ -313,9 +312,7 @@ Eigen::MatrixXd Moving::covariance_with_film(const Eigen::MatrixXd& information,
   }
   Eigen::MatrixXd h = problem.hessian(extended, [](Source) { return true; });
   h.topLeftCorner(state.size(), state.size()) += information;
-  return h.ldlt()
-      .solve(Eigen::MatrixXd::Identity(size, size))
-      .topLeftCorner(state.size(), state.size());
+  return inverse(h).topLeftCorner(state.size(), state.size());
 }
 
 }  // namespace rangecheck::posture

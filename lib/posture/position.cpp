@@ -30,11 +30,6 @@ bool enough(const std::optional<motion::Instant>& film) {
                        [&](LandmarkId id) { return film->points.has(id); }) >= least_landmarks;
 }
 
-Eigen::MatrixXd inverse(const Eigen::MatrixXd& information) {
-  return information.ldlt().solve(
-      Eigen::MatrixXd::Identity(information.rows(), information.cols()));
-}
-
 /// The moving body's problem over the address's unknowns (held by their information) and its own.
 class JointEstimate {
  public:

@@ -82,6 +82,11 @@ void Problem::add_to_hessian(const Factor& factor, const Eigen::VectorXd& state,
   }
 }
 
+Eigen::MatrixXd inverse(const Eigen::MatrixXd& information) {
+  return information.ldlt().solve(
+      Eigen::MatrixXd::Identity(information.rows(), information.cols()));
+}
+
 Solved solve(const Problem& problem, const Eigen::VectorXd& start, int held) {
   ceres::TinySolver<DenseView, Eigen::LDLT<Eigen::MatrixXd>> solver;
   solver.options.max_num_iterations = 60;

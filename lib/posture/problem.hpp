@@ -109,6 +109,9 @@ struct Solved {
   int iterations = 0;
 };
 
+/// The covariance that an information matrix leaves: its inverse.
+Eigen::MatrixXd inverse(const Eigen::MatrixXd& information);
+
 /// Levenberg–Marquardt from `start`. The first `held` unknowns stay as they are.
 Solved solve(const Problem& problem, const Eigen::VectorXd& start, int held = 0);
 
