@@ -120,8 +120,8 @@ inline constexpr std::array<OneFilmDepth, 5> one_film_depth{{
     {Joint::hip, true, 0.045},
     {Joint::shoulder, true, 0.055},
     {Joint::knee, false, 0.025},
-    {Joint::elbow, false, 0.040},
-    {Joint::wrist, false, 0.040},
+    {Joint::elbow, false, 0.060},
+    {Joint::wrist, false, 0.080},
 }};
 
 /// The lead arm stays long up to impact, the trail arm from impact to p9: the distance from
