@@ -1,18 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "inbox/filmed.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include "pose/golfer.hpp"
 
 namespace rangecheck::inbox {
 
 std::size_t Filmed::frame_at(Duration time) const {
-  const auto& frames_s = motion.clock.time_s;
-  const auto nearest = std::ranges::min_element(
-      frames_s, {}, [time](double each_s) { return std::abs(each_s - time.in_seconds()); });
-  return frame_numbers[static_cast<std::size_t>(nearest - frames_s.begin())];
+  return frame_numbers[motion.clock.frame_at(time)];
 }
 
 Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing) {

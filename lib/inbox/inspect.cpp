@@ -162,13 +162,10 @@ std::string can_show_text(const LandmarkMap<Shown>& shown, std::size_t frames) {
 std::string moment_text(const motion::PositionTime& position, const motion::Clock& clock,
                         const pose::Track& track) {
   if (!position.found) return "not found: " + position.reason;
-  const double time_s = position.found->time.in_seconds();
-  const auto after = std::ranges::lower_bound(clock.time_s, time_s - clock.step_s / 2);
-  const auto frame = after == clock.time_s.end()
-                         ? track.frames.size() - 1
-                         : static_cast<std::size_t>(after - clock.time_s.begin());
-  return fmt::format("{:.3f} s ± {:.3f} s, frame {}, from the {}", time_s,
-                     position.found->standard_uncertainty.in_seconds(), track.frames[frame].number,
+  return fmt::format("{:.3f} s ± {:.3f} s, frame {}, from the {}",
+                     position.found->time.in_seconds(),
+                     position.found->standard_uncertainty.in_seconds(),
+                     track.frames[clock.frame_at(position.found->time)].number,
                      position.found->from_club ? "club" : "hands");
 }
 

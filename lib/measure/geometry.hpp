@@ -71,9 +71,14 @@ inline std::optional<Angle> open_against(const Point& lead, const Point& trail,
   return wrapped(*line - *other);
 }
 
+/// Angle of the line from one point to another above the horizontal.
+inline std::optional<Angle> elevation(const Point& from, const Point& to) {
+  return direction(to.y() - from.y(), ground_distance(from, to));
+}
+
 /// Angle of the line through two points to the horizontal, trail side lower positive.
 inline std::optional<Angle> frontal_tilt(const Point& lead, const Point& trail) {
-  return direction(lead.y() - trail.y(), ground_distance(lead, trail));
+  return elevation(trail, lead);
 }
 
 /// Lean of the line from `low` to `high` toward the ball, from vertical, seen along the target
@@ -101,6 +106,11 @@ inline std::optional<Point> out_of_palm(Side side, const Point& wrist, const Poi
 /// Formula of a rule whose points are a lead and a trail one: their line against the target line.
 inline std::optional<Angle> line_to_target(const std::array<Point, 2>& given) {
   return open_angle(given[0], given[1]);
+}
+
+/// Formula of a rule whose points are two ends: the line from the first to the second above level.
+inline std::optional<Angle> line_elevation(const std::array<Point, 2>& given) {
+  return elevation(given[0], given[1]);
 }
 
 /// Formula of a rule whose points are a lead and a trail one, then the lead and trail big toe:

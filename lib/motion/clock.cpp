@@ -203,6 +203,12 @@ void describe(const std::vector<double>& time_s, std::vector<std::string>& notes
 
 }  // namespace
 
+std::size_t Clock::frame_at(Duration time) const {
+  const auto nearest = std::ranges::min_element(
+      time_s, {}, [time](double each_s) { return std::abs(each_s - time.in_seconds()); });
+  return static_cast<std::size_t>(nearest - time_s.begin());
+}
+
 Result<Clock> clock_of(const pose::Track& track, std::optional<double> stated_rate_hz) {
   if (stated_rate_hz && !(*stated_rate_hz > 0 && std::isfinite(*stated_rate_hz))) {
     return Error{Fault::bad_value,

@@ -17,6 +17,9 @@ struct Clock {
   std::vector<bool> repeated;  ///< the frame shows the same picture as the one before it
   double step_s = 0;           ///< usual (median) time between frames
   std::vector<std::string> notes;  ///< slow motion, dropped, repeated or uneven frames, for people
+
+  /// Index of the frame taken nearest to `time`; there must be one.
+  std::size_t frame_at(Duration time) const;
 };
 
 /// Times from the file's own stamps where there are any, else from frame numbers. A rate that a

@@ -17,26 +17,23 @@ constexpr double radians_per_degree = std::numbers::pi / 180;
 
 /// The row of the table at `phase`, straight between two positions.
 GenericPosition at_phase(double phase) {
-  const double within = std::clamp(phase, 0.0, static_cast<double>(position_count - 1));
-  const auto low = std::min(static_cast<std::size_t>(within), position_count - 2);
-  const double share = within - static_cast<double>(low);
-  const GenericPosition &a = prior::generic_positions[low], &b = prior::generic_positions[low + 1];
-  const auto mix = [share](double from, double to) { return from + share * (to - from); };
-  return {mix(a.pelvis_turn_deg, b.pelvis_turn_deg),
-          mix(a.chest_turn_deg, b.chest_turn_deg),
-          mix(a.pelvis_x, b.pelvis_x),
-          mix(a.pelvis_y, b.pelvis_y),
-          mix(a.pelvis_z, b.pelvis_z),
-          mix(a.trunk_more_upright, b.trunk_more_upright),
-          mix(a.hands_x, b.hands_x),
-          mix(a.hands_y, b.hands_y),
-          mix(a.hands_z, b.hands_z),
-          mix(a.trail_heel_up, b.trail_heel_up),
-          mix(a.lead_elbow_down, b.lead_elbow_down),
-          mix(a.trail_elbow_down, b.trail_elbow_down),
-          mix(a.shaft_x, b.shaft_x),
-          mix(a.shaft_y, b.shaft_y),
-          mix(a.shaft_z, b.shaft_z)};
+  const auto at = prior::between_positions(phase);
+  const auto &a = prior::generic_positions[at.low], &b = prior::generic_positions[at.low + 1];
+  return {at.mix(a.pelvis_turn_deg, b.pelvis_turn_deg),
+          at.mix(a.chest_turn_deg, b.chest_turn_deg),
+          at.mix(a.pelvis_x, b.pelvis_x),
+          at.mix(a.pelvis_y, b.pelvis_y),
+          at.mix(a.pelvis_z, b.pelvis_z),
+          at.mix(a.trunk_more_upright, b.trunk_more_upright),
+          at.mix(a.hands_x, b.hands_x),
+          at.mix(a.hands_y, b.hands_y),
+          at.mix(a.hands_z, b.hands_z),
+          at.mix(a.trail_heel_up, b.trail_heel_up),
+          at.mix(a.lead_elbow_down, b.lead_elbow_down),
+          at.mix(a.trail_elbow_down, b.trail_elbow_down),
+          at.mix(a.shaft_x, b.shaft_x),
+          at.mix(a.shaft_y, b.shaft_y),
+          at.mix(a.shaft_z, b.shaft_z)};
 }
 
 /// Turned open about `axis` (pointing up): the lead end away from the ball.

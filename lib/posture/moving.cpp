@@ -21,14 +21,11 @@ namespace {
 constexpr double last_phase_of_bent_knees = 6.5;
 
 prior::FootStays feet_at(double phase) {
-  const double within = std::clamp(phase, 0.0, static_cast<double>(position_count - 1));
-  const auto low = std::min(static_cast<std::size_t>(within), position_count - 2);
-  const double share = within - static_cast<double>(low);
-  const auto &a = prior::feet_stay[low], &b = prior::feet_stay[low + 1];
-  const auto mix = [share](double from, double to) { return from + share * (to - from); };
-  return {mix(a.lead_sigma_m, b.lead_sigma_m), mix(a.lead_up_sigma_m, b.lead_up_sigma_m),
-          mix(a.trail_toe_sigma_m, b.trail_toe_sigma_m),
-          mix(a.trail_heel_sigma_m, b.trail_heel_sigma_m)};
+  const auto at = prior::between_positions(phase);
+  const auto &a = prior::feet_stay[at.low], &b = prior::feet_stay[at.low + 1];
+  return {at.mix(a.lead_sigma_m, b.lead_sigma_m), at.mix(a.lead_up_sigma_m, b.lead_up_sigma_m),
+          at.mix(a.trail_toe_sigma_m, b.trail_toe_sigma_m),
+          at.mix(a.trail_heel_sigma_m, b.trail_heel_sigma_m)};
 }
 
 /// A delay is not estimated: how fast each point seems to move is too unsure, and where films

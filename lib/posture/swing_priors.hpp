@@ -4,7 +4,9 @@
 // no source, unless a line says otherwise; wide, so that it decides only what no film shows.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <cstddef>
 
 #include "base/position.hpp"
 #include "base/skeleton.hpp"
@@ -43,6 +45,18 @@ inline constexpr std::array<GenericPosition, position_count> generic_positions{{
     {88, 112, 0.060, 0.030, 0, 0.75, 0.08, 0.14, -0.10, 0.12, 0.12, 0.08, -0.8, -0.3,
      -0.4},  // finish
 }};
+
+/// Where a phase (0 address … 9 finish, held within) lies between two rows of a table of positions.
+struct Between {
+  std::size_t low;  ///< the row before it; the next is after it
+  double share;     ///< of the way from the one to the other
+  double mix(double before, double after) const { return before + share * (after - before); }
+};
+inline Between between_positions(double phase) {
+  const double within = std::clamp(phase, 0.0, static_cast<double>(position_count - 1));
+  const auto low = std::min(static_cast<std::size_t>(within), position_count - 2);
+  return {low, within - static_cast<double>(low)};
+}
 
 /// How far the lines of hips and shoulders, seen from above, may lie from there.
 inline constexpr double pelvis_turn_sigma_rad = 20.0 / 57.29577951308232;

@@ -7,12 +7,6 @@ namespace {
 
 constexpr LandmarkId needs[] = {lead(Joint::shoulder), lead(Joint::wrist)};
 
-/// Angle of the line from lead shoulder to lead wrist above the horizontal. Undefined when they
-/// coincide.
-std::optional<Angle> elevation(const std::array<Point, 2>& given) {
-  return direction(given[1].y() - given[0].y(), ground_distance(given[0], given[1]));
-}
-
 constexpr Placed level[] = {{0.1, 1.2, 0.4}, {-0.3, 1.2, 0.1}};
 constexpr Placed raised[] = {{0.05, 1.2, 0.4}, {-0.25, 1.5, 0.0}};
 constexpr Placed lowered[] = {{0.15, 1.3, 0.25}, {-0.03, 0.9, 0.49}};
@@ -35,7 +29,7 @@ constexpr Rule rules[] = {{
         "arm is level by what the position means.",
     .source = "own definition",
     .examples = examples,
-    .measure = from<needs, elevation>,
+    .measure = from<needs, line_elevation>,
     .at = Positions::of(Position::shaft_parallel_back, Position::top, Position::shaft_parallel_down,
                         Position::shaft_parallel_through),
 }};

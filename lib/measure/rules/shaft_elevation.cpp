@@ -7,11 +7,6 @@ namespace {
 
 constexpr LandmarkId needs[] = {centre(Joint::grip_end), centre(Joint::hosel)};
 
-/// Angle of the shaft (grip end to hosel) above the horizontal. Undefined when its ends coincide.
-std::optional<Angle> elevation(const std::array<Point, 2>& given) {
-  return direction(given[1].y() - given[0].y(), ground_distance(given[0], given[1]));
-}
-
 constexpr Placed level[] = {{-0.2, 1.7, 0.1}, {0.6, 1.7, 0.2}};
 constexpr Placed short_of_level[] = {{-0.2, 1.6, 0}, {0.44, 2.08, 0}};
 constexpr Placed past_level[] = {{-0.2, 1.9, 0}, {0.44, 1.42, 0}};
@@ -33,7 +28,7 @@ constexpr Rule rules[] = {{
         "Of the shaft only. Where club and hands are a blur it leans on how the points were read.",
     .source = "own definition",
     .examples = examples,
-    .measure = from<needs, elevation>,
+    .measure = from<needs, line_elevation>,
     .at = Positions::of(Position::top),
 }};
 
