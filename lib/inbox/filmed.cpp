@@ -24,6 +24,8 @@ Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing)
   Filmed out{.address = {.view = view.view,
                          .estimator = view.film.estimator,
                          .image = view.film.image.value_or(intake::ImageSize{}),
+                         .space = view.film.space,
+                         .picture_is_drawn = view.film.picture_is_drawn,
                          .still = motion->address,
                          .ball = view.ball,
                          .target_line = view.target_line,
@@ -35,6 +37,7 @@ Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing)
   const auto add = [&](const std::vector<std::string>& notes) {
     for (const auto& note : notes) out.notes.push_back(film + " film: " + note);
   };
+  add(view.film.notes);
   add(track->notes);
   add(out.motion.notes);
   return out;

@@ -51,13 +51,25 @@ struct ImageSize {
 /// What kind of estimator wrote the points: its systematic errors are a property of the kind.
 enum class Estimator { unknown, points_33 };
 
+/// What saw the points in space: their errors are a property of it.
+enum class SpaceSource {
+  one_camera,      ///< guessed from one ordinary film: depth is weak
+  depth_camera,    ///< measured along the line of sight by one camera
+  several_cameras  ///< triangulated
+};
+
 /// A landmark file, read. Frames are in time order.
 struct Film {
   std::string dialect;  ///< words for people: "33 named-order points, normalised"
   Estimator estimator = Estimator::unknown;
   bool confidence_given = true;
-  std::optional<ImageSize> image;       ///< from the file, or given by the manifest
-  std::optional<double> frame_rate_hz;  ///< from the file
+  std::optional<ImageSize> image;               ///< from the file, or given by the manifest
+  std::optional<double> frame_rate_hz;          ///< from the file
+  SpaceSource space = SpaceSource::one_camera;  ///< of the points in space, where there are any
+  /// The file has points in space only; those in the picture were drawn from them, so that the
+  /// golfer can be followed and timed. They are no evidence of their own.
+  bool picture_is_drawn = false;
+  std::vector<std::string> notes;  ///< for the report: what was assumed or left out in reading
   std::vector<Frame> frames;
 };
 

@@ -212,8 +212,7 @@ void turn_over(Film& film) {
   });
 }
 
-Film read_or_throw(const std::vector<LandmarkText>& files, const std::optional<ImageSize>& image,
-                   Handedness handedness) {
+Film read_or_throw(const std::vector<LandmarkText>& files, const ReadOptions& options) {
   Film film = read_any(files);
   const Spot where(files.front().name);
   if (film.frames.empty()) refuse(where, Fault::not_a_film, "holds no frames");
@@ -221,20 +220,19 @@ Film read_or_throw(const std::vector<LandmarkText>& files, const std::optional<I
     refuse(where, Fault::not_a_film, "holds more than 100000 frames",
            "cut the film to the swing itself");
   }
-  settle_image(film, image, where);
+  settle_image(film, options.image, where);
   to_pixels(film, where);
   settle_confidence(film);
-  if (handedness == Handedness::left) turn_over(film);
+  if (options.handedness == Handedness::left) turn_over(film);
   return film;
 }
 
 }  // namespace
 
-Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optional<ImageSize> image,
-                            Handedness handedness) {
+Result<Film> read_landmarks(const std::vector<LandmarkText>& files, const ReadOptions& options) {
   const std::string name = files.empty() ? "" : files.front().name;
   try {
-    return read_or_throw(files, image, handedness);
+    return read_or_throw(files, options);
   } catch (const Refusal& refusal) {
     return refusal.error;
   } catch (const std::exception& caught) {
@@ -242,6 +240,11 @@ Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optiona
     error.where.file = name;
     return error;
   }
+}
+
+Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optional<ImageSize> image,
+                            Handedness handedness) {
+  return read_landmarks(files, ReadOptions{.image = image, .handedness = handedness});
 }
 
 std::vector<std::string> known_dialects() {

@@ -10,6 +10,7 @@
 
 #include "base/result.hpp"
 #include "intake/film.hpp"
+#include "intake/layout.hpp"
 
 namespace rangecheck::intake {
 
@@ -21,11 +22,20 @@ struct LandmarkText {
   std::string bytes;
 };
 
+/// What a submission tells of its film.
+struct ReadOptions {
+  std::optional<ImageSize> image;  ///< normalised coordinates need it and are refused without
+  Handedness handedness = Handedness::right;
+  const LayoutSet* layouts = nullptr;  ///< nullptr: the shipped ones
+  std::string layout = {};             ///< name of the point set, where the file can't tell it
+};
+
 /// Reads one film from one file, or from many (one frame a file, ordered by the numbers in their
-/// names). The dialect is told by structure, never by file name. `image` is the picture's size
-/// where the manifest gives it: normalised coordinates need it and are refused without. For a
-/// left-handed golfer every x is mirrored (width − x; without a width: −x) and lead/trail chosen
-/// so that lead is the side nearer the target.
+/// names). The dialect is told by structure, never by file name. For a left-handed golfer every x
+/// is mirrored (width − x; without a width: −x) and lead/trail chosen so that lead is the side
+/// nearer the target.
+Result<Film> read_landmarks(const std::vector<LandmarkText>& files, const ReadOptions& options);
+/// The same with the shipped layouts.
 Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optional<ImageSize> image,
                             Handedness handedness);
 

@@ -17,6 +17,8 @@ struct ViewEvidence {
   intake::View view = intake::View::face_on;
   intake::Estimator estimator = intake::Estimator::unknown;
   intake::ImageSize image;
+  intake::SpaceSource space = intake::SpaceSource::one_camera;  ///< of the still's spatial points
+  bool picture_is_drawn = false;  ///< the still's points are no evidence, only its spatial ones
   motion::Still still;
   std::optional<intake::ImagePoint> ball;
   std::optional<std::pair<intake::ImagePoint, intake::ImagePoint>> target_line;

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+// What a dialect reads: points as they are written, before anyone knows which joint an index is,
+// what a coordinate is counted in, or which points are missing. `assemble` makes a Film of it, the
+// same way for all dialects.
+#pragma once
+
+#include <limits>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "intake/film.hpp"
+
+namespace rangecheck::intake {
+
+/// As written; what is not given (or null, or NaN) is NaN.
+struct RawPoint {
+  static constexpr double none = std::numeric_limits<double>::quiet_NaN();
+  double x = none, y = none, z = none;
+  double score = none;
+};
+
+/// One person of one frame. Lists are in the order of the film's names or, without names, of the
+/// estimator's point set; an empty list: not given.
+struct RawPerson {
+  std::vector<RawPoint> body;                   ///< in the picture
+  std::vector<RawPoint> space;                  ///< in space
+  std::vector<RawPoint> left_hand, right_hand;  ///< in the picture, 21 points or none
+  std::optional<int> track;                     ///< identity, where the estimator gives a real one
+};
+
+struct RawFrame {
+  std::size_t number = 0;
+  std::optional<Duration> time;
+  std::vector<RawPerson> people;
+};
+
+/// What the number beside a point is.
+enum class Score {
+  confidence,  ///< 0..1 or a little more; 0 or less is missing, unless all of a film are 0
+  label,       ///< a person's mark: 0 not labelled, 1 hidden, 2 visible
+  visibility   ///< 0..1; a guessed point may have 0 and is still a point
+};
+
+/// Which way the points in space are counted.
+enum class SpaceAxes {
+  camera,      ///< x right, y down, z away from the camera
+  camera_up,   ///< x right, y up, z away from the camera
+  world_z_up,  ///< gravity along −z, any heading
+  world_y_up,  ///< gravity along −y, any heading
+  world_y_down
+};
+
+struct RawSpace {
+  SpaceSource source = SpaceSource::one_camera;
+  SpaceAxes axes = SpaceAxes::camera;
+  /// Metres in one unit of the file; 0: of no known size.
+  double unit_m = 1;
+};
+
+struct RawFilm {
+  std::string form;  ///< words for people, without count and units: "one list of people a frame"
+  /// The file's own names of its points, in order; empty when it has none and the count has to
+  /// tell.
+  std::vector<std::string> names;
+  /// Layouts (by name) that this form is written with, likeliest first; empty: any.
+  std::vector<std::string_view> layouts;
+  Estimator estimator = Estimator::unknown;  ///< where the form alone tells; else the layout's
+  Score score = Score::confidence;
+  bool y_up = false;  ///< picture counted from its lower left corner
+  /// True where the form is always in fractions of the picture, or always in pixels; nothing: the
+  /// numbers have to tell.
+  std::optional<bool> fractions;
+  RawSpace space;
+  std::optional<ImageSize> image;
+  std::optional<double> frame_rate_hz;
+  std::vector<std::string> notes;  ///< as Film::notes
+  std::vector<RawFrame> frames;    ///< in the order of the file; sorted by number in assembly
+};
+
+}  // namespace rangecheck::intake

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+// A parsed landmark document, seen one value at a time, and where in it a reader is. Inside this
+// room a reader that can't go on throws Refusal; read_landmarks catches it and hands out the Error.
+//
+// The document is simdjson's flat tape: strings and lists are views into it, nothing is copied, and
+// a Value is two words. Lists and objects are walked in order (range for); asking for the n-th
+// entry walks to it.
+#pragma once
+
+#include <simdjson.h>
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "base/result.hpp"
+#include "intake/spot.hpp"
+
+namespace rangecheck::intake {
+
+enum class Kind { null, flag, number, text, list, object };
+
+class List;
+class Members;
+
+/// One value of a document, which has to outlive it.
+class Value {
+ public:
+  explicit Value(simdjson::dom::element element) : element_(element) {}
+
+  Kind kind() const;
+  bool is_list() const { return kind() == Kind::list; }
+  bool is_object() const { return kind() == Kind::object; }
+  /// Null, [] or {}: how the dialects say that nobody was found.
+  bool is_empty() const;
+  /// Entries of a list or an object; 0 for anything else.
+  std::size_t size() const;
+
+  /// The number, also of a whole one; nothing for any other kind.
+  std::optional<double> number() const;
+  /// The text; nothing for any other kind.
+  std::optional<std::string_view> text() const;
+  /// The whole number, also when written as 3.0; nothing for any other kind or a broken one.
+  std::optional<long long> whole() const;
+
+  /// The value under `key` of an object; nothing when there is none or this is no object.
+  std::optional<Value> find(std::string_view key) const;
+  bool has(std::string_view key) const { return find(key).has_value(); }
+  /// The n-th entry of a list; nothing beyond its end or when this is no list. Walks.
+  std::optional<Value> at(std::size_t index) const;
+  std::optional<Value> front() const { return at(0); }
+
+  /// The entries of a list (none for anything else): for (const Value each : value.list()) …
+  List list() const;
+  /// The members of an object (none for anything else): for (const auto [key, each] : …) …
+  Members members() const;
+
+ private:
+  simdjson::dom::element element_;
+};
+
+/// A parsed text. Moving it keeps its Values good.
+class Document {
+ public:
+  /// NaN, Infinity and -Infinity, which are not JSON but are written by some estimators, become
+  /// null. Depth and number of values are bounded. `first_line` is the number of the line on which
+  /// `text` starts. Throws Refusal with the line of a fault.
+  Document(std::string_view text, const Spot& where, int first_line = 1);
+  Value root() const;
+
+ private:
+  struct Tape;
+  std::shared_ptr<const Tape> tape_;
+};
+
+/// The number, or nothing for null. Anything else is refused.
+std::optional<double> number_or_null(Value value, const Spot& where);
+
+/// "an array", "a text", …: what a value is, for messages.
+std::string kind_of(Value value);
+
+}  // namespace rangecheck::intake
