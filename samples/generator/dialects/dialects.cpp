@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+#include "generator/dialects/dialects.hpp"
+
+namespace rangecheck::samples {
+
+ScenePoint point_of(const ScenePerson& person, const OrderedPoint& point) {
+  if (point.id) return *person.points[*point.id];
+  ScenePoint face = *person.points[centre(Joint::neck)];
+  face.at_px.y() -= 10;
+  face.at_m.y() -= 0.1;
+  return face;
+}
+
+std::vector<ScenePoint> points_of(const ScenePerson& person, const PointOrder& order) {
+  std::vector<ScenePoint> points;
+  for (const auto& point : order) points.push_back(point_of(person, point));
+  return points;
+}
+
+std::vector<Dialect> all_dialects() {
+  std::vector<Dialect> all;
+  for (const auto& family : {array_dialects(), object_dialects(), space_dialects()}) {
+    all.insert(all.end(), family.begin(), family.end());
+  }
+  return all;
+}
+
+}  // namespace rangecheck::samples

@@ -1,0 +1,8 @@
+// SPDX-License-Identifier: MIT
+#include "generator/dialects/dialects.hpp"
+
+namespace rangecheck::samples {
+
+std::vector<Dialect> space_dialects() { return {}; }
+
+}  // namespace rangecheck::samples
