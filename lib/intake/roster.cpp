@@ -5,6 +5,7 @@
 #include "base/publish.hpp"
 #include "base/text.hpp"
 #include "intake/facts.hpp"
+#include "intake/rows.hpp"
 #include "intake/submission.hpp"
 
 namespace rangecheck::intake {
@@ -14,11 +15,6 @@ constexpr std::array<std::string_view, 7> columns = {"id",   "name",  "handednes
                                                      "shoe", "style", "limits"};
 constexpr std::size_t largest_roster = std::size_t{8} << 20;
 
-struct Row {
-  int line = 1;  ///< on which it starts
-  std::vector<std::string> cells;
-};
-
 Error error_at(const std::string& file, int line, std::string_view column, std::string what,
                std::string remedy = "") {
   return {Fault::bad_profile, std::move(what),
@@ -26,67 +22,20 @@ Error error_at(const std::string& file, int line, std::string_view column, std::
           std::move(remedy)};
 }
 
-/// Splits CSV by RFC 4180; lines may end in CRLF or LF.
-class RowReader {
- public:
-  RowReader(std::string_view text, std::string file) : text_(text), file_(std::move(file)) {}
-
-  /// All rows that hold anything.
-  Result<std::vector<Row>> read() {
-    std::vector<Row> rows;
-    while (at_ < text_.size()) {
-      Row row{line_, {}};
-      bool more = true;
-      while (more) {
-        auto cell = read_cell(more);
-        if (!cell) return cell.error();
-        row.cells.push_back(std::move(*cell));
-      }
-      const bool blank = std::all_of(row.cells.begin(), row.cells.end(),
-                                     [](const auto& cell) { return trim(cell).empty(); });
-      if (!blank) rows.push_back(std::move(row));
+/// All rows that hold anything.
+Result<std::vector<Row>> read_rows(std::string_view text, const std::string& file) {
+  std::vector<Row> rows;
+  RowReader reader(text, file);
+  while (true) {
+    auto row = reader.next();
+    if (!row) {
+      row.error().fault = Fault::bad_profile;
+      return row.error();
     }
-    return rows;
+    if (!*row) return rows;
+    rows.push_back(std::move(**row));
   }
-
- private:
-  /// One cell and the sign after it; `more` says that this was a comma.
-  Result<std::string> read_cell(bool& more) {
-    std::string cell;
-    const int first_line = line_;
-    const bool is_quoted = at_ < text_.size() && text_[at_] == '"';
-    if (is_quoted) {
-      ++at_;
-      while (true) {
-        if (at_ >= text_.size()) {
-          return error_at(file_, first_line, "", "a quotation mark is opened and never closed");
-        }
-        const char c = text_[at_++];
-        if (c == '\n') ++line_;
-        const bool doubled = c == '"' && at_ < text_.size() && text_[at_] == '"';
-        if (c == '"' && !doubled) break;
-        if (doubled) ++at_;
-        cell += c;
-      }
-    }
-    const auto end = std::min(text_.find_first_of(",\n", at_), text_.size());
-    const auto rest = text_.substr(at_, end - at_);
-    if (is_quoted && !trim(rest).empty()) {
-      return error_at(file_, line_, "", "text follows a closing quotation mark",
-                      "double the quotation marks inside a cell");
-    }
-    if (!is_quoted) cell = rest;
-    more = end < text_.size() && text_[end] == ',';
-    if (end < text_.size() && text_[end] == '\n') ++line_;
-    at_ = std::min(end + 1, text_.size());
-    return cell;
-  }
-
-  std::string_view text_;
-  std::string file_;
-  std::size_t at_ = 0;
-  int line_ = 1;
-};
+}
 
 /// Column number → index into `columns`.
 Result<std::vector<std::size_t>> read_header(const Row& header, const std::string& file) {
@@ -183,9 +132,7 @@ Result<Roster> read_roster(const std::filesystem::path& file) {
     text.error().fault = Fault::bad_profile;
     return text.error();
   }
-  std::string_view body = *text;
-  if (body.starts_with("\xEF\xBB\xBF")) body.remove_prefix(3);
-  const auto rows = RowReader(body, name).read();
+  const auto rows = read_rows(*text, name);
   if (!rows) return rows.error();
   if (rows->empty()) return error_at(name, 1, "", "is empty", "start with a line of column names");
   const auto order = read_header(rows->front(), name);
