@@ -73,6 +73,10 @@ struct RawFilm {
   /// numbers have to tell.
   std::optional<bool> fractions;
   RawSpace space;
+  bool picture_is_drawn = false;  ///< as Film::picture_is_drawn, where the file itself says so
+  /// Written from a Film: `form` is the whole of Film::dialect, coordinates are pixels, camera axes
+  /// and metres, and every point that is listed was seen, whatever its confidence.
+  bool settled = false;
   std::optional<ImageSize> image;
   std::optional<double> frame_rate_hz;
   std::vector<std::string> notes;  ///< as Film::notes
