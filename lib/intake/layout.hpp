@@ -6,8 +6,10 @@
 //   layout: halpe-26                 # kebab-case, unique; one that is known already is replaced
 //   title: 26 points with feet, sides alternating
 //   source: where the order is written down
-//   points: [nose, left_eye, …, -]   # in order; "-" for a point without use; a run as "- x 68"
-//   hands: { left: 94, right: 115 }  # optional: index of the first of 21 points, wrist first
+//   points: [nose, left_eye, …]      # in order; unused for one without use, unused x 68 for many
+//   hands: { left: 94, right: 115 }  # optional: index of the first of 21 points, wrist first;
+//   these
+//                                    # are unused in points, and the body's own wrist is preferred
 //   least-score: 0.1                 # optional: below this the estimator has not seen the point
 //   estimator: points-33             # optional: whose errors have been calibrated
 //

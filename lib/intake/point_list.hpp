@@ -28,7 +28,7 @@ std::vector<RawPoint> read_list(Value list, Parts parts, const Spot& where);
 
 /// One point: bare, or an object with x, y and z directly, under `position` or under `point` (an
 /// object or a bare list), and its score under visibility, score, confidence, conf, likelihood,
-/// inFrameLikelihood or c. Null is a point of NaNs.
+/// inFrameLikelihood or c. Null, and a bare point with a null among x, y and c, is a point of NaNs.
 RawPoint read_point(Value value, Parts parts, const Spot& where);
 
 /// True for a value that read_point takes.
@@ -37,15 +37,20 @@ bool is_point(Value value);
 /// Names of points on their way to indices: the n-th new name is index n.
 class Names {
  public:
+  /// More names than the points of any estimator.
+  static constexpr std::size_t most = 2000;
+
   std::size_t index_of(std::string_view name);
   const std::vector<std::string>& all() const { return all_; }
 
  private:
   std::vector<std::string> all_;
+  std::size_t next_ = 0;  ///< writers keep their order, so that this is nearly always the one
 };
 
-/// Objects that carry their name under name, part, bodyPart, type or keypoint; or an object of
-/// points by name: {"left_hip": {…}, …}. Puts each at the index of its name.
+/// Objects that carry their name under name, part, bodyPart, type, keypoint or class; or an object
+/// of points by name: {"left_hip": {…}, …}. Puts each at the index of its name. A name may be a
+/// whole number. Refused beyond Names::most.
 std::vector<RawPoint> read_named(Value value, Parts parts, const Spot& where, Names& names);
 
 }  // namespace rangecheck::intake

@@ -64,6 +64,8 @@ struct RawFilm {
   /// The file's own names of its points, in order; empty when it has none and the count has to
   /// tell.
   std::vector<std::string> names;
+  /// Names are those of the plain form, and any few of them will do: the form is written by hand.
+  bool partial = false;
   /// Layouts (by name) that this form is written with, likeliest first; empty: any.
   std::vector<std::string_view> layouts;
   Estimator estimator = Estimator::unknown;  ///< where the form alone tells; else the layout's

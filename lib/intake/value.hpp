@@ -42,6 +42,8 @@ class Value {
   std::optional<double> number() const;
   /// The text; nothing for any other kind.
   std::optional<std::string_view> text() const;
+  /// True for true.
+  bool is_true() const;
   /// The whole number, also when written as 3.0; nothing for any other kind or a broken one.
   std::optional<long long> whole() const;
 
@@ -61,13 +63,55 @@ class Value {
   simdjson::dom::element element_;
 };
 
+/// One member of an object.
+struct Member {
+  std::string_view key;
+  Value value;
+};
+
+/// Walks what simdjson walks, entry by entry, as `Entry`s.
+template <class Container, class Entry>
+class Entries {
+  using Inner = typename Container::iterator;
+
+ public:
+  class Iterator {
+   public:
+    explicit Iterator(Inner inner) : inner_(inner) {}
+    Entry operator*() const;
+    Iterator& operator++() {
+      ++inner_;
+      return *this;
+    }
+    bool operator!=(const Iterator& other) const { return inner_ != other.inner_; }
+
+   private:
+    Inner inner_;
+  };
+
+  Entries() = default;
+  explicit Entries(Container container) : begin_(container.begin()), end_(container.end()) {}
+  Iterator begin() const { return Iterator(begin_); }
+  Iterator end() const { return Iterator(end_); }
+
+ private:
+  Inner begin_, end_;
+};
+
+class List : public Entries<simdjson::dom::array, Value> {
+  using Entries::Entries;
+};
+class Members : public Entries<simdjson::dom::object, Member> {
+  using Entries::Entries;
+};
+
 /// A parsed text. Moving it keeps its Values good.
 class Document {
  public:
-  /// NaN, Infinity and -Infinity, which are not JSON but are written by some estimators, become
-  /// null. Depth and number of values are bounded. `first_line` is the number of the line on which
-  /// `text` starts. Throws Refusal with the line of a fault.
-  Document(std::string_view text, const Spot& where, int first_line = 1);
+  /// Several values on lines of their own (JSON Lines) become one list of them. NaN, Infinity and
+  /// -Infinity, which are not JSON but are written by some estimators, become null. Depth and
+  /// number of values are bounded. Throws Refusal with the line of a fault.
+  Document(std::string_view text, const Spot& where);
   Value root() const;
 
  private:

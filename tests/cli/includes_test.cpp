@@ -23,6 +23,7 @@ const std::vector<std::string> rooms = {"base",    "intake", "pose",   "motion",
 /// Libraries that are the business of certain rooms only.
 const std::vector<std::pair<std::string, std::set<std::string>>> reserved = {
     {"nlohmann/", {"intake", "report"}},
+    {"simdjson.h", {"intake"}},
     {"yaml-cpp/", {"base"}},
     {"base/yaml.hpp", {"base", "intake", "grade"}},
     {"ceres/", {"posture"}},

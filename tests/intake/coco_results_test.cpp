@@ -90,9 +90,18 @@ TEST_CASE("flags instead of confidences are taken for none") {
 
 TEST_CASE("errors name file, frame and key") {
   CHECK(error_of('[' + entry("4", triples(17, 9)) + ',' + entry("5", triples(26, 9)) + ']') ==
-        "film.json: frame 1: /1/keypoints: has 78 numbers; in this form 51 are understood (17 "
-        "points with x, y, confidence) (export the 17-point set, or write the plain form that "
-        "README shows)");
+        "film.json: frame 1: has a person of 26 points, after others of 17 (export the whole film "
+        "with one estimator)");
+  CHECK(error_of('[' + entry("4", triples(23, 9)) + ']') ==
+        "film.json: has 23 points a person; known are sets of 14, 15, 16, 17, 18, 19, 20, 25, 26, "
+        "32, 33, 133, 134, 135, 136 (say in a file under layouts in the profiles folder which "
+        "point is which joint, or write it in the plain form that README shows)");
+  CHECK(error_of('[' + entry("4", triples(21, 9)) + ']') ==
+        "film.json: has 21 points a person, which are those of a hand, without a body (export the "
+        "body's points too)");
+  CHECK(error_of('[' + entry("4", "1,2,0.5,4") + ']') ==
+        "film.json: frame 0: /0/keypoints: has 4 numbers, which is no multiple of the 3 of a "
+        "point");
   CHECK(error_of('[' + entry("4", "\"7\"," + triples(16, 9) + ",1,1") + ']') ==
         "film.json: frame 0: /0/keypoints/0: should be a number, is the text \"7\"");
   CHECK(error_of('[' + entry("4", triples(17, 9)) + ", 3]") ==

@@ -19,7 +19,7 @@ std::string frame(const std::string& people) {
 TEST_CASE("25 points: every index is its joint, left being lead") {
   const auto film = read(frame(person(triples(25, 100))));
   REQUIRE(film);
-  CHECK(film->dialect == "one list of people a frame, in pixels");
+  CHECK(film->dialect == "25 points a person, one list of people a frame, in pixels");
   const Person& one = person_in(*film);
   const LandmarkId order[] = {centre(Joint::nose), centre(Joint::neck),   trail(Joint::shoulder),
                               trail(Joint::elbow), trail(Joint::wrist),   lead(Joint::shoulder),
@@ -33,14 +33,13 @@ TEST_CASE("25 points: every index is its joint, left being lead") {
   for (int i = 0; i < 25; ++i) CHECK(x_of(one, order[i]) == 100 + i);
 }
 
-TEST_CASE("the wrapper may hold 17 points; any other number is refused with what is understood") {
+TEST_CASE("the wrapper may hold 17 points; two point sets in one film are refused") {
   const auto film = read(frame(person(triples(17, 100))));
   REQUIRE(film);
   CHECK(x_of(person_in(*film), trail(Joint::ankle)) == 116);
   CHECK(error_of(frame(person(triples(25, 1)) + ',' + person(triples(26, 1)))) ==
-        "film.json: frame 0: /people/1/pose_keypoints_2d: has 78 numbers; in this form 75 (25 "
-        "points with x, y, confidence) and 51 (17 points) are understood (export the 25-point set, "
-        "or write the plain form that README shows)");
+        "film.json: frame 0: has a person of 26 points, after others of 25 (export the whole film "
+        "with one estimator)");
 }
 
 TEST_CASE("hands: from the wrist, which the body has, to the tips") {

@@ -130,18 +130,37 @@ TEST_CASE("33 points: fractions need the size of the picture") {
         "width: …, height: … } to this view in submission.yaml)");
 }
 
-TEST_CASE("33 points: points in space alone are no film") {
-  std::string metres;
-  for (int i = 0; i < 33; ++i) {
-    const std::string x = i == 23 ? "0.11" : i == 24 ? "-0.11" : "0.3";
-    const std::string y = i == 23 || i == 24 ? "0.001" : "-0.5";
-    metres += (i == 0 ? "" : ",") + (R"({"x": )" + x + R"(, "y": )" + y + R"(, "z": 0.1})");
+TEST_CASE("33 points: points in space alone are a film whose picture is drawn from them") {
+  const auto metres = [](const std::string& z) {
+    std::string list;
+    for (int i = 0; i < 33; ++i) {
+      const std::string x = i == 23 ? "0.11" : i == 24 ? "-0.11" : "0.3";
+      const std::string y = i == 23 || i == 24 ? "0.001" : i == 0 ? "-0.6" : "0.6";
+      list += (i == 0 ? "" : ",") + (R"({"x": )" + x + R"(, "y": )" + y + z + "}");
+    }
+    return list;
+  };
+  const std::string deep = metres(R"(, "z": 0.1)");
+  for (const std::string& document :
+       {"[[" + deep + "]]", R"([{"poseWorldLandmarks": [)" + deep + "]}]"}) {
+    CAPTURE(document.substr(0, 30));
+    const auto film = read(document);
+    REQUIRE(film);
+    CHECK(film->dialect == "33 points, in space only");
+    CHECK(film->picture_is_drawn);
+    CHECK(film->space == SpaceSource::one_camera);
+    const Person& person = person_in(*film);
+    CHECK_CLOSE(person.space[lead(Joint::hip)]->x_m, 0.11, 1e-12);
+    CHECK_CLOSE(person.space[centre(Joint::nose)]->y_m, -0.6, 1e-12);
+    // Drawn as from 4 m away, upright, filling nine tenths of the picture.
+    const double nose = person.image[centre(Joint::nose)]->at.y_px;
+    const double heel = person.image[lead(Joint::heel)]->at.y_px;
+    CHECK_CLOSE((heel - nose) / film->image->height_px, 0.9, 0.01);
+    CHECK(x_of(person, lead(Joint::hip)) > x_of(person, trail(Joint::hip)));
   }
-  const std::string what =
-      "film.json: holds only the estimator's points in space (metres about the mid-hip), not the "
-      "points in the picture (export the image landmarks too)";
-  CHECK(error_of("[[" + metres + "]]") == what);
-  CHECK(error_of(R"([{"poseWorldLandmarks": )" + world() + "}]") == what);
+  CHECK(error_of("[[" + metres("") + "]]") ==
+        "film.json: holds only the estimator's points in space (metres about the mid-hip), not the "
+        "points in the picture (export the image landmarks too)");
 }
 
 TEST_CASE("33 points: errors name file, frame and key") {

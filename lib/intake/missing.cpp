@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+#include "intake/missing.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace rangecheck::intake {
+namespace {
+
+/// What is left of a point that a person marked as hidden; no source.
+constexpr double hidden = 0.5;
+
+/// Beyond it there is no picture and no room; keeps sums finite.
+constexpr double farthest = 1e9;
+
+/// False for NaN too.
+bool is_given(double value) { return std::abs(value) <= farthest; }
+
+bool is_given(const RawPoint& point, bool in_space) {
+  return is_given(point.x) && is_given(point.y) && (!in_space || is_given(point.z));
+}
+
+}  // namespace
+
+bool is_nowhere(const RawPoint& point, bool in_space) {
+  if (!is_given(point, in_space)) return true;
+  if (in_space) return point.x == 0 && point.y == 0 && point.z == 0;
+  // No real landmark lies on any of these to the last digit.
+  return (point.x == 0 && point.y == 0) || (point.x == -1 && point.y == -1) ||
+         (point.x == 0 && point.y == -3 && point.score == 0);
+}
+
+void ZeroScores::add(const std::vector<RawPoint>& points, bool in_space) {
+  for (const RawPoint& point : points) {
+    if (is_nowhere(point, in_space) || std::isnan(point.score)) continue;
+    any_ = true;
+    if (point.score != 0) other_ = true;
+  }
+}
+
+std::optional<double> confidence_of(const RawPoint& point, const Scoring& scoring, bool in_space) {
+  const bool given = !std::isnan(point.score) && !scoring.says_nothing;
+  if (scoring.settled) {
+    if (!is_given(point, in_space)) return std::nullopt;
+    return given ? std::clamp(point.score, 0.0, 1.0) : 1;
+  }
+  if (is_nowhere(point, in_space)) return std::nullopt;
+  if (!given) return 1;
+  if (scoring.kind == Score::visibility) return std::clamp(point.score, 0.0, 1.0);
+  if (point.score <= 0 || point.score < scoring.least) return std::nullopt;
+  if (scoring.kind == Score::label) return point.score < 2 ? hidden : 1;
+  return std::min(point.score, 1.0);
+}
+
+Down down_in(SpaceAxes axes) {
+  switch (axes) {
+    case SpaceAxes::world_z_up:
+      return {true, -1};
+    case SpaceAxes::camera_up:
+    case SpaceAxes::world_y_up:
+      return {false, -1};
+    default:
+      return {false, 1};
+  }
+}
+
+}  // namespace rangecheck::intake
