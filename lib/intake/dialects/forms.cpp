@@ -6,9 +6,19 @@ namespace {
 
 constexpr const Form* forms[] = {
     &plain,  // the only one that says what it is
+    &keypoint_objects,
+    &columns_of_points,
+    &instances,
+    &points_by_track,
+    &tracked_landmarks,
+    &detection_rows,
+    &landmark_columns,
+    &typed_landmarks,  // its lists are 33 points too
+    &points_33,
+    &joints_by_key,   // before the next, which takes its joints for points with names
+    &points_by_name,  // an object of points under joints' names, wherever it is
     &people_per_frame,
     &coco_results,
-    &points_33,
 };
 
 }  // namespace

@@ -11,6 +11,16 @@ extern const Form plain;
 extern const Form people_per_frame;
 extern const Form coco_results;
 extern const Form points_33;
+extern const Form keypoint_objects;
+extern const Form columns_of_points;
+extern const Form typed_landmarks;
+extern const Form instances;
+extern const Form points_by_track;
+extern const Form tracked_landmarks;
+extern const Form detection_rows;
+extern const Form landmark_columns;
+extern const Form joints_by_key;
+extern const Form points_by_name;
 
 /// All that are known, in the order in which a document is tried on them: a form whose marks are
 /// its own before one that takes what is left.

@@ -21,8 +21,9 @@ namespace rangecheck::samples {
 /// How the points in space have to come back.
 enum class SpaceHeld {
   none,
-  metres,      ///< camera axes, metres, origin anywhere
-  any_heading  ///< upright and in metres, but turned about the vertical
+  metres,       ///< camera axes, metres; origin anywhere, for each person
+  any_heading,  ///< likewise, but turned about the vertical
+  any_size      ///< likewise, and of another size
 };
 
 /// What of the scene the files of an entry hold. What they do not hold must not come back.
@@ -55,6 +56,9 @@ struct Dialect {
   std::function<std::vector<NamedText>(const Scene&)> write;
 };
 
+/// What writers give a point that was not seen, where their form can't leave it out.
+inline constexpr double guessed_score = 0.03;
+
 /// The scene's point; of a point without an id, a made-up one on the face.
 ScenePoint point_of(const ScenePerson& person, const OrderedPoint& point);
 /// Of the whole list.
@@ -64,8 +68,10 @@ std::vector<ScenePoint> points_of(const ScenePerson& person, const PointOrder& o
 std::vector<Dialect> all_dialects();
 
 // One a file.
-std::vector<Dialect> array_dialects();   ///< lists of bare numbers
-std::vector<Dialect> object_dialects();  ///< objects with named or numbered points
-std::vector<Dialect> space_dialects();   ///< points in space, and tables
+std::vector<Dialect> array_dialects();     ///< lists of bare numbers
+std::vector<Dialect> object_dialects();    ///< lists of point objects, and points by name
+std::vector<Dialect> instance_dialects();  ///< detectors' own forms
+std::vector<Dialect> points_33_dialects();
+std::vector<Dialect> space_dialects();  ///< points in space, and tables
 
 }  // namespace rangecheck::samples

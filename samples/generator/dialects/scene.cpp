@@ -79,9 +79,9 @@ Scene made_up_scene() {
   for (const std::size_t number : {0, 1, 2, 3, 5, 6}) {
     SceneFrame frame{number, double(number) / scene.frame_rate_hz, {}};
     const Vector3d sway(0.01 * double(number), -0.004 * double(number), 0);
-    ScenePerson first = person_at(camera, one, sway, 3, number);
+    ScenePerson first = person_at(camera, one, sway, 0, number);
     hide(first, {lead(Joint::ear), trail(Joint::wrist), lead(Joint::middle_2)});
-    ScenePerson second = person_at(camera, other, Vector3d(1.2, 0, -0.5) - sway, 5, number);
+    ScenePerson second = person_at(camera, other, Vector3d(1.2, 0, -0.5) - sway, 1, number);
     hide(second, {trail(Joint::eye), lead(Joint::elbow), trail(Joint::ring_4)});
     if (number == 1) hide(second, {centre(Joint::nose), lead(Joint::ankle)});
     if (number != 2 && number != 5) frame.people.push_back(first);

@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "intake/raw_film.hpp"
+
+namespace rangecheck::intake {
+
+/// For a film that was read from a bare list of persons, each put into a frame of his own: puts
+/// them into one frame when they are one picture's people. More than a dozen are a film; so is
+/// anybody who from entry to entry hardly leaves his place.
+void settle_lone_people(RawFilm& film);
+
+}  // namespace rangecheck::intake
