@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "posture/body.hpp"
+#include "posture/camera_seen.hpp"
 #include "posture/carried.hpp"
 #include "posture/checks.hpp"
 #include "posture/formulas.hpp"
@@ -137,6 +138,8 @@ Result<AddressEstimate> estimate_address_to_carry(const Evidence& evidence) {
   out.birge_ratio = birge_ratio(out.agreement);
   const double widen = std::pow(out.birge_ratio * widening(out.cameras), 2);
   out.covariance = widen * covariance.block(at, at, points, points);
+  for (std::size_t v = 0; v < evidence.views.size(); ++v)
+    out.cameras_seen.push_back(camera_seen(moment, v, solved.state, widen * covariance));
   out.prior_covariance = prior_covariance(moment, problem, solved.state);
   for (const Observation observation : missing_observations(evidence)) {
     out.missing.push_back(observation);

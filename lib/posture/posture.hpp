@@ -33,6 +33,23 @@ struct Camera {
   Eigen::Vector2d principal_px = Eigen::Vector2d::Zero();
 };
 
+/// A number with its standard uncertainty, in the unit that its name says.
+struct Uncertain {
+  double value = 0, u = 0;
+};
+
+/// Where a film's camera stood, as people put it.
+struct CameraSeen {
+  intake::View view = intake::View::face_on;
+  Uncertain height_m;    ///< above the golfer's ground
+  Uncertain distance_m;  ///< along the ground, from between the feet and the ball
+  /// How far round the golfer from where the view's name puts it: positive when it stands too far
+  /// to the left, as it looks at the golfer. Where it points does not matter.
+  Uncertain off_square_rad;
+  Uncertain pitch_rad;  ///< positive when it looks down
+  Uncertain roll_rad;   ///< positive when it is turned anticlockwise, seen from behind it
+};
+
 /// How well one source of evidence agrees with all the others.
 struct Agreement {
   std::string source;     ///< "stature", "shoe size", "face-on film", …
@@ -81,6 +98,7 @@ struct Posture {
   std::vector<LandmarkId> evidenced;
   Length stature;  ///< estimated, with the prior where none was given
   std::vector<std::pair<intake::View, Camera>> cameras;
+  std::vector<CameraSeen> cameras_seen;  ///< the same, with uncertainties; at address only
   std::vector<Agreement> agreement;
   std::vector<Finding> findings;
   double birge_ratio = 1;  ///< by which every uncertainty above has been widened; 1 = not
