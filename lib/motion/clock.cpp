@@ -150,10 +150,11 @@ void bring_to(double rate_hz, const Pace& pace, std::vector<double>& time_s,
                               rounded(1 / times), rate_hz));
 }
 
-/// Times as stamped, or by the count where the stamps do not serve.
-Result<std::vector<double>> times_of(const pose::Track& track, const std::vector<bool>& repeated,
-                                     std::optional<double> stated_rate_hz,
-                                     std::vector<std::string>& notes) {
+/// Times as stamped, or by the count where the stamps do not serve. Reads which frames of `clock`
+/// are repeats; notes there what it assumes.
+Result<std::vector<double>> times_of(const pose::Track& track, std::optional<double> stated_rate_hz,
+                                     Clock& clock) {
+  auto& notes = clock.notes;
   const auto count = counts_of(track.frames);
   auto time_s = stamps_of(track.frames);
   if (auto fault = fault_of(time_s, track)) return *fault;
@@ -167,12 +168,13 @@ Result<std::vector<double>> times_of(const pose::Track& track, const std::vector
   if (coarse && time_s.back() > 0 && !stated_rate_hz) rate_hz = count.back() / time_s.back();
   if (coarse) notes.push_back("the file's time stamps are too coarse: frames are spread evenly");
   if (coarse || time_s.size() < 2) {
+    clock.rate_assumed = !stated_rate_hz && !(coarse && time_s.back() > 0);
     if (!stated_rate_hz && !coarse && track.frames.size() > 1)
       notes.push_back(fmt::format("no frame rate is given: {} frames a second assumed", rate_hz));
     time_s = count;
     for (double& each : time_s) each /= rate_hz;
   } else if (stated_rate_hz) {
-    bring_to(rate_hz, pace_of(time_s, count, repeated), time_s, notes);
+    bring_to(rate_hz, pace_of(time_s, count, clock.repeated), time_s, notes);
   }
   return time_s;
 }
@@ -219,7 +221,7 @@ Result<Clock> clock_of(const pose::Track& track, std::optional<double> stated_ra
   }
   Clock out;
   out.repeated = repeats(track.frames);
-  auto time_s = times_of(track, out.repeated, stated_rate_hz, out.notes);
+  auto time_s = times_of(track, stated_rate_hz, out);
   if (!time_s) return time_s.error();
   out.time_s = *std::move(time_s);
   describe(out.time_s, out.notes);

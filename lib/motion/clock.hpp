@@ -16,6 +16,7 @@ struct Clock {
                                ///< that repeats the one before it has its time
   std::vector<bool> repeated;  ///< the frame shows the same picture as the one before it
   double step_s = 0;           ///< usual (median) time between frames
+  bool rate_assumed = false;   ///< nobody said how fast the pictures come
   std::vector<std::string> notes;  ///< slow motion, dropped, repeated or uneven frames, for people
 
   /// Index of the frame taken nearest to `time`; there must be one.
