@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "intake/assemble.hpp"
 #include "intake/dialects/forms.hpp"
+#include "intake/dialects/lone_people.hpp"
 #include "intake/natural_order.hpp"
 #include "intake/point_list.hpp"
 #include "intake/value.hpp"
@@ -108,6 +109,7 @@ RawFilm read_many(std::vector<const LandmarkText*> files) {
     }
     form = &same_form(form, form_of(document.root(), root), root);
     RawFilm one = form->read(document.root(), root);
+    if (one.bare_list) put_in_one_picture(one);
     if (one.frames.size() != 1) {
       refuse(root, Fault::not_a_film,
              fmt::format("holds {} frames; a film in many files has one frame in each",

@@ -31,41 +31,39 @@ std::optional<Value> first_with_somebody(Value list) {
   return std::nullopt;
 }
 
-bool is_list_of_frames(Value value, const FrameShape& shape) {
-  const auto first = first_with_somebody(value);
-  return first && shape.is_frame(*first);
-}
-
-/// How a document keeps its frames.
-enum class Kept { nowhere, alone, in_list, under_key, lone_under_key, by_name };
+/// How a document keeps its frames: in a list (of persons: it may be one frame), or by name.
+enum class Kept { nowhere, alone, frames, persons, by_name };
 struct Keeping {
   Kept kept = Kept::nowhere;
-  std::string_view key = {};
+  std::string_view key = {};  ///< of the list; empty when it is the document itself
 };
 
 Keeping keeping_of_list(Value document, const FrameShape& shape) {
   if (shape.is_person(document)) return {Kept::alone};
-  if (is_list_of_frames(document, shape)) return {Kept::in_list};
+  const auto first = first_with_somebody(document);
+  if (first && shape.is_frame(*first)) {
+    return {shape.is_person(*first) ? Kept::persons : Kept::frames};
+  }
   return {shape.is_frame(document) ? Kept::alone : Kept::nowhere};
 }
 
 Keeping keeping_of_object(Value document, const FrameShape& shape) {
-  if (const auto frames = document.find("frames"); frames && is_list_of_frames(*frames, shape)) {
-    return {Kept::under_key, "frames"};
-  }
+  const auto frames = document.find("frames");
+  const auto frame = frames ? first_with_somebody(*frames) : std::nullopt;
+  if (frame && shape.is_frame(*frame)) return {Kept::frames, "frames"};
   if (shape.is_frame(document)) return {Kept::alone};
-  std::size_t frames = 0;
-  Keeping lone;  // in a list of persons
+  std::size_t pictures = 0;
+  Keeping list;
   for (const auto [key, value] : document.members()) {
     if (!is_somebody(value)) continue;
-    const auto first = first_with_somebody(value);
-    const bool of_frames = first && shape.is_frame(*first) && !shape.is_person(value);
-    if (of_frames && !shape.is_person(*first)) return {Kept::under_key, key};
-    if (of_frames) lone = {Kept::lone_under_key, key};
-    if (shape.is_frame(value)) ++frames;
+    if (shape.is_frame(value)) ++pictures;
+    if (!value.is_list()) continue;
+    const Keeping inner = keeping_of_list(value, shape);
+    if (inner.kept == Kept::frames) return {Kept::frames, key};
+    if (inner.kept == Kept::persons) list = {Kept::persons, key};
   }
-  if (frames == 1 && lone.kept != Kept::nowhere) return lone;
-  return {frames > 0 ? Kept::by_name : Kept::nowhere};
+  if (pictures == 1 && list.kept == Kept::persons) return list;
+  return {pictures > 0 ? Kept::by_name : Kept::nowhere};
 }
 
 Keeping keeping_of(Value document, const FrameShape& shape) {
@@ -138,12 +136,13 @@ void read_frames(Value document, const Spot& where, const FrameShape& shape, con
     case Kept::alone:
       reading.add(document, where);
       break;
-    case Kept::in_list:
-      reading.add_list(document, where);
-      break;
-    case Kept::under_key:
-    case Kept::lone_under_key:
-      reading.add_list(*document.find(keeping.key), where.at(keeping.key));
+    case Kept::frames:
+    case Kept::persons:
+      if (keeping.key.empty()) {
+        reading.add_list(document, where);
+      } else {
+        reading.add_list(*document.find(keeping.key), where.at(keeping.key));
+      }
       break;
     case Kept::by_name:
       reading.add_named(document, where);
@@ -151,8 +150,8 @@ void read_frames(Value document, const Spot& where, const FrameShape& shape, con
   }
   reading.finish();
   if (!shape.is_person(document)) read_header(document, film);
-  const bool bare = keeping.kept == Kept::in_list || keeping.kept == Kept::lone_under_key;
-  if (bare) settle_lone_people(film);
+  film.bare_list = keeping.kept == Kept::persons;
+  if (film.bare_list) settle_lone_people(film);
 }
 
 bool holds_people(Value entry, IsPerson is_person, Keys keys) {
@@ -183,7 +182,11 @@ void read_people(Value entry, const Spot& where, IsPerson is_person, Keys keys,
   std::size_t i = 0;
   for (const Value person : entry.list()) {
     const Spot here = where.at(i++);
-    if (!person.is_empty()) add(person, here);
+    if (person.is_empty()) continue;
+    if (!person.is_object() && !person.is_list()) {
+      refuse(here, Fault::bad_value, "should be a person's points, is " + kind_of(person));
+    }
+    add(person, here);
   }
 }
 

@@ -56,8 +56,9 @@ std::vector<std::string> names_of(Value document, const Spot& where) {
     const auto name = by_id->find(std::to_string(i));
     const auto text = name ? name->text() : std::nullopt;
     if (!text) {
-      refuse(where.at("meta_info"), Fault::bad_value,
-             "names point " + std::to_string(i) + " nowhere in keypoint_id2name");
+      const Spot facts = where.at("meta_info");
+      refuse(facts.at("keypoint_id2name"), Fault::bad_value,
+             "doesn't name point " + std::to_string(i));
     }
     names.emplace_back(*text);
   }

@@ -48,20 +48,26 @@ bool are_one_picture(const RawFilm& film) {
   if (film.frames.size() < 2 || film.frames.size() > most_people) return false;
   double least = INFINITY;
   for (std::size_t i = 0; i < film.frames.size(); ++i) {
-    const auto& people = film.frames[i].people;
-    if (people.size() != 1) return false;
-    if (i > 0) least = std::min(least, apart(film.frames[i - 1].people.front(), people.front()));
+    const RawFrame& frame = film.frames[i];
+    if (frame.people.size() != 1 || frame.time || frame.number != i) return false;
+    if (i == 0) continue;
+    least = std::min(least, apart(film.frames[i - 1].people.front(), frame.people.front()));
   }
   return least > least_apart;
 }
 
 }  // namespace
 
-void settle_lone_people(RawFilm& film) {
-  if (!are_one_picture(film)) return;
+void put_in_one_picture(RawFilm& film) {
   RawFrame all;
-  for (auto& frame : film.frames) all.people.push_back(std::move(frame.people.front()));
+  for (auto& frame : film.frames) {
+    for (auto& person : frame.people) all.people.push_back(std::move(person));
+  }
   film.frames.assign(1, std::move(all));
+}
+
+void settle_lone_people(RawFilm& film) {
+  if (are_one_picture(film)) put_in_one_picture(film);
 }
 
 }  // namespace rangecheck::intake

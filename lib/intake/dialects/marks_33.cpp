@@ -30,13 +30,15 @@ Box box_around(const std::vector<RawPoint>& points) {
   return box;
 }
 
+constexpr std::size_t count = 33;
+
 /// The body of middle size.
 std::optional<Box> usual_box(const RawFilm& film) {
   std::vector<Box> boxes;
   for (const auto& frame : film.frames) {
     for (const auto& person : frame.people) {
       const Box box = box_around(person.body);
-      if (box.size() > 0) boxes.push_back(box);
+      if (person.body.size() >= count && box.size() > 0) boxes.push_back(box);
     }
   }
   if (boxes.empty()) return std::nullopt;

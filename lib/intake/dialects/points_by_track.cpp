@@ -69,6 +69,7 @@ RawFilm read(Value document, const Spot& where) {
   RawFilm film;
   film.form = "people by track";
   film.names = names_of(document);
+  film.layouts = {"coco-25"};
   const Spot list = where.at("keypoints");
   for (const Value entry : document.find("keypoints")->list()) {
     const std::size_t i = film.frames.size();

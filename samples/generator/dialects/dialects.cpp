@@ -19,8 +19,8 @@ std::vector<ScenePoint> points_of(const ScenePerson& person, const PointOrder& o
 
 std::vector<Dialect> all_dialects() {
   std::vector<Dialect> all;
-  for (const auto& family : {array_dialects(), instance_dialects(), object_dialects(),
-                             points_33_dialects(), space_dialects()}) {
+  for (const auto& family : {plain_dialects(), array_dialects(), instance_dialects(),
+                             object_dialects(), points_33_dialects(), space_dialects()}) {
     all.insert(all.end(), family.begin(), family.end());
   }
   return all;

@@ -28,11 +28,12 @@ enum class SpaceHeld {
 
 /// What of the scene the files of an entry hold. What they do not hold must not come back.
 struct Holds {
-  bool people = true;      ///< everybody; else only the first of each frame
-  bool missing = true;     ///< says which points were not seen; else they are guessed
-  bool hands = false;      ///< the fingers
-  bool picture = true;     ///< points in the picture
-  bool confidence = true;  ///< as the scene has it; else it comes back as 1
+  bool people = true;            ///< everybody; else only the first of each frame
+  bool missing = true;           ///< says which points were not seen; else they are guessed
+  bool hands = false;            ///< the fingers
+  bool picture = true;           ///< points in the picture
+  bool confidence = true;        ///< as the scene has it; else it comes back as 1
+  bool space_confidence = true;  ///< the same for the points in space, where there are any
   bool tracks = false;
   bool numbers = false;      ///< of frames; else they come back as 0, 1, 2, …
   bool times = false;        ///< of frames
@@ -71,6 +72,7 @@ std::vector<Dialect> all_dialects();
 std::vector<Dialect> array_dialects();     ///< lists of bare numbers
 std::vector<Dialect> object_dialects();    ///< lists of point objects, and points by name
 std::vector<Dialect> instance_dialects();  ///< detectors' own forms
+std::vector<Dialect> plain_dialects();     ///< the tool's own form
 std::vector<Dialect> points_33_dialects();
 std::vector<Dialect> space_dialects();  ///< points in space, and tables
 
