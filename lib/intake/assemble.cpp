@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "intake/choose_layout.hpp"
 #include "intake/missing.hpp"
@@ -38,18 +39,37 @@ void sort_frames(RawFilm& raw, const Spot& where) {
          "keep the frames of one film only");
 }
 
+/// An identity that two people of one picture share is none: some estimators write the same number
+/// for everyone when they don't follow people.
+void check_tracks(RawFilm& raw) {
+  bool shared = false;
+  for (const auto& frame : raw.frames) {
+    std::set<int> tracks;
+    for (const auto& person : frame.people) {
+      if (person.track) shared = shared || !tracks.insert(*person.track).second;
+    }
+  }
+  if (!shared) return;
+  for (auto& frame : raw.frames) {
+    for (auto& person : frame.people) person.track.reset();
+  }
+}
+
 // ------------------------------------------------------------------------------ in disguise
+
+/// The point of this joint; one of NaNs where the list has none.
+RawPoint point_of(const std::vector<RawPoint>& points, const std::vector<LayoutPoint>& layout,
+                  LandmarkId id) {
+  const auto found = std::find(layout.begin(), layout.end(), LayoutPoint(id));
+  const auto index = static_cast<std::size_t>(found - layout.begin());
+  return index < std::min(points.size(), layout.size()) ? points[index] : RawPoint{};
+}
 
 /// True when the middle of the hips is at the origin: points in space have it there, points in the
 /// picture never do in a film that shows the golfer.
 bool is_hip_centred(const std::vector<RawPoint>& body, const std::vector<LayoutPoint>& layout) {
-  const auto at = [&](Joint joint, Side side) {
-    const auto index = static_cast<std::size_t>(
-        std::find(layout.begin(), layout.end(), LayoutPoint(LandmarkId{side, joint})) -
-        layout.begin());
-    return index < std::min(body.size(), layout.size()) ? body[index] : RawPoint{};
-  };
-  const RawPoint left = at(Joint::hip, Side::lead), right = at(Joint::hip, Side::trail);
+  const RawPoint left = point_of(body, layout, lead(Joint::hip));
+  const RawPoint right = point_of(body, layout, trail(Joint::hip));
   constexpr double within_m = 0.02;
   return !is_nowhere(left, false) && !is_nowhere(right, false) &&
          std::abs(left.x + right.x) < within_m && std::abs(left.y + right.y) < within_m;
@@ -89,7 +109,8 @@ Scoring scoring_of(const RawFilm& raw, double least_score, std::initializer_list
   each_person(raw, [&](const RawPerson& person) {
     for (const PointsOf list : lists) zeros.add(person.*list, list == &RawPerson::space);
   });
-  return {raw.score, least_score, zeros.all() && raw.score != Score::label, raw.settled};
+  const bool labels = raw.score == Score::label;
+  return {raw.score, labels ? 0 : least_score, zeros.all() && !labels, raw.settled, zeros.most()};
 }
 
 void add_image(const std::vector<RawPoint>& points, const std::vector<LayoutPoint>& layout,
@@ -102,6 +123,20 @@ void add_image(const std::vector<RawPoint>& points, const std::vector<LayoutPoin
   }
 }
 
+/// True where the pelvis is at the origin because everything is counted from there, and not because
+/// it is missing: between the hips.
+bool is_origin_at_pelvis(const std::vector<RawPoint>& points,
+                         const std::vector<LayoutPoint>& layout) {
+  const RawPoint pelvis = point_of(points, layout, centre(Joint::pelvis));
+  const RawPoint left = point_of(points, layout, lead(Joint::hip));
+  const RawPoint right = point_of(points, layout, trail(Joint::hip));
+  const bool at_origin = pelvis.x == 0 && pelvis.y == 0 && pelvis.z == 0;
+  if (!at_origin || is_nowhere(left, true) || is_nowhere(right, true)) return false;
+  const double off = std::hypot(left.x + right.x, left.y + right.y, left.z + right.z);
+  const double apart = std::hypot(left.x - right.x, left.y - right.y, left.z - right.z);
+  return off < apart;
+}
+
 void add_space(const std::vector<RawPoint>& points, const std::vector<LayoutPoint>& layout,
                const Scoring& scores, Person& person) {
   for (std::size_t i = 0; i < std::min(points.size(), layout.size()); ++i) {
@@ -111,6 +146,7 @@ void add_space(const std::vector<RawPoint>& points, const std::vector<LayoutPoin
           SpatialSighting{points[i].x, points[i].y, points[i].z, *confidence};
     }
   }
+  if (is_origin_at_pelvis(points, layout)) person.space[centre(Joint::pelvis)] = SpatialSighting{};
 }
 
 /// The fingers' joints follow the wrist's in our own order as in everyone's.
@@ -200,6 +236,11 @@ Reading reading_of(RawFilm& raw, const ReadOptions& options, const Spot& where) 
   if (any_has(raw, &RawPerson::space)) {
     how.space = choose_layout(raw, &RawPerson::space, options, where);
   }
+  const bool hands = any_has(raw, &RawPerson::left_hand) || any_has(raw, &RawPerson::right_hand);
+  if (hands && how.body.points.empty() && how.space.points.empty()) {
+    refuse(where, Fault::not_a_film, "holds the points of hands only, without a body",
+           "export the body's points too");
+  }
   how.body_scores = scoring_of(raw, how.body.least_score, {&RawPerson::body});
   how.space_scores = scoring_of(raw, how.space.least_score, {&RawPerson::space});
   how.hand_scores = scoring_of(raw, 0, {&RawPerson::left_hand, &RawPerson::right_hand});
@@ -210,6 +251,7 @@ Reading reading_of(RawFilm& raw, const ReadOptions& options, const Spot& where) 
 
 Film assemble(RawFilm raw, const ReadOptions& options, const Spot& where) {
   sort_frames(raw, where);
+  if (!raw.settled) check_tracks(raw);
   const Reading how = reading_of(raw, options, where);
   const bool in_picture = any_has(raw, &RawPerson::body) || !any_has(raw, &RawPerson::space);
   Film film = film_of(raw, in_picture ? how.body : how.space);

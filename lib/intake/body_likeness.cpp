@@ -132,22 +132,47 @@ std::optional<double> unlikeness(const Body& body) {
          upside_down * upward_share(body);
 }
 
+/// Calls use(body) for the first bodies of a film, until it has been true often enough.
+template <class Use>
+void each_body(const RawFilm& film, PointsOf list, const std::vector<LayoutPoint>& points,
+               Use use) {
+  const bool in_space = list == &RawPerson::space;
+  std::size_t count = 0;
+  for (const RawFrame& frame : film.frames) {
+    for (const RawPerson& person : frame.people) {
+      if (count == most_samples) return;
+      if (use(body_of(film, person.*list, in_space, points))) ++count;
+    }
+  }
+}
+
 }  // namespace
 
 double unlikeness_to_body(const RawFilm& film, PointsOf list,
                           const std::vector<LayoutPoint>& points) {
   Mean mean;
-  const bool in_space = list == &RawPerson::space;
-  for (const RawFrame& frame : film.frames) {
-    for (const RawPerson& person : frame.people) {
-      if (mean.count == static_cast<int>(most_samples)) return mean.value();
-      if (const auto one = unlikeness(body_of(film, person.*list, in_space, points))) {
-        mean.add(*one);
-      }
-    }
-  }
+  each_body(film, list, points, [&](const Body& body) {
+    const auto one = unlikeness(body);
+    if (one) mean.add(*one);
+    return one.has_value();
+  });
   constexpr double nothing_seen = 1;
   return mean.count == 0 ? nothing_seen : mean.value();
+}
+
+bool legs_are_crossed(const RawFilm& film, PointsOf list, const std::vector<LayoutPoint>& points) {
+  Mean crossed;
+  each_body(film, list, points, [&](const Body& body) {
+    const auto &left_hip = body[lead(Joint::hip)], &right_hip = body[trail(Joint::hip)];
+    const auto &left = body[lead(Joint::shoulder)], &right = body[trail(Joint::shoulder)];
+    if (!left_hip || !right_hip || !left || !right) return false;
+    const double agreement = (left_hip->x - right_hip->x) * (left->x - right->x) +
+                             (left_hip->z - right_hip->z) * (left->z - right->z);
+    crossed.add(agreement < 0 ? 1 : 0);
+    return true;
+  });
+  constexpr double most = 0.8;
+  return crossed.value() > most;
 }
 
 }  // namespace rangecheck::intake

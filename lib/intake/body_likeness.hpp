@@ -13,4 +13,7 @@ namespace rangecheck::intake {
 double unlikeness_to_body(const RawFilm& film, PointsOf list,
                           const std::vector<LayoutPoint>& points);
 
+/// True when in most bodies the hips' left is the shoulders' right, which no back can do.
+bool legs_are_crossed(const RawFilm& film, PointsOf list, const std::vector<LayoutPoint>& points);
+
 }  // namespace rangecheck::intake

@@ -22,6 +22,10 @@ bool is_of_a_hand(LandmarkId id) {
   return id.joint >= Joint::thumb_1 && id.joint <= Joint::little_4;
 }
 
+Chosen chosen(const Layout& layout, std::string note = "") {
+  return {layout.points, layout.least_score, layout.estimator, std::move(note)};
+}
+
 /// Each joint once: where two names mean the same one, the first.
 std::vector<LayoutPoint> joints_named(const std::vector<std::string>& names) {
   std::vector<LayoutPoint> points;
@@ -66,13 +70,49 @@ std::string shown(const std::vector<std::string>& names) {
 }
 
 /// How many joints of a body, hands left out, the names mean; 0 for those of an animal.
-std::ptrdiff_t body_joints(const RawFilm& film, const std::vector<LayoutPoint>& points) {
-  for (const auto& name : film.names) {
+std::ptrdiff_t body_joints(const std::vector<std::string>& names,
+                           const std::vector<LayoutPoint>& points) {
+  for (const auto& name : names) {
     if (names_an_animal(name)) return 0;
   }
   return std::count_if(points.begin(), points.end(), [](const LayoutPoint& p) {
     return p && !is_of_a_hand(*p) && p->joint != Joint::wrist;
   });
+}
+
+bool is_of_a_leg(LandmarkId id) { return id.joint >= Joint::hip && id.joint <= Joint::small_toe; }
+
+/// The layout that has the same joints at the same indices, but the legs' sides exchanged.
+const Layout* with_legs_exchanged(const std::vector<LayoutPoint>& points,
+                                  const LayoutSet& layouts) {
+  for (const Layout* layout : layouts.of_size(points.size())) {
+    bool fits = true, any = false;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+      const LayoutPoint &here = points[i], &there = layout->points[i];
+      if (!here || !there || !is_paired(here->joint)) continue;
+      const bool leg = is_of_a_leg(*here);
+      any = any || leg;
+      fits = fits && *there == (leg ? mirrored(*here) : *here);
+    }
+    if (fits && any) return layout;
+  }
+  return nullptr;
+}
+
+/// By the names; or, where these contradict the film and it is known who writes them so, by the
+/// layout that they should have named.
+Chosen chosen_by_name(const RawFilm& film, PointsOf list, std::vector<LayoutPoint> points,
+                      const LayoutSet& layouts) {
+  if (const Layout* layout = with_legs_exchanged(points, layouts);
+      layout != nullptr && legs_are_crossed(film, list, points)) {
+    Chosen fixed = chosen(*layout);
+    fixed.note = fmt::format(
+        "the file's names exchange left and right of the legs: its points are "
+        "read in the order {}",
+        layout->name);
+    return fixed;
+  }
+  return {std::move(points), 0, film.estimator, ""};
 }
 
 /// How many points the lists have; refused when they differ.
@@ -155,10 +195,6 @@ constexpr double clearly = 0.85;
 /// The same against the layout that the form is usually written with.
 constexpr double far_clearly = 0.7;
 
-Chosen chosen(const Layout& layout, std::string note = "") {
-  return {layout.points, layout.least_score, layout.estimator, std::move(note)};
-}
-
 Chosen choose_by_body(const RawFilm& film, PointsOf list, const Candidates& candidates,
                       const Spot& where) {
   struct Scored {
@@ -190,14 +226,19 @@ Chosen choose_by_body(const RawFilm& film, PointsOf list, const Candidates& cand
 
 }  // namespace
 
+bool names_a_body(const std::vector<std::string>& names) {
+  return body_joints(names, joints_named(names)) >= fewest_joints;
+}
+
 Chosen choose_layout(const RawFilm& film, PointsOf list, const ReadOptions& options,
                      const Spot& where) {
   const LayoutSet& layouts = options.layouts == nullptr ? shipped_layouts() : *options.layouts;
   if (!film.names.empty()) {
-    Chosen named{joints_named(film.names), 0, film.estimator, ""};
-    const auto body = body_joints(film, named.points);
-    if (film.partial || film.settled || body >= fewest_joints) return named;
-    if (options.layout.empty()) refuse_names(film, named.points, body, where);
+    auto points = joints_named(film.names);
+    if (film.partial || film.settled) return {std::move(points), 0, film.estimator, ""};
+    const auto body = body_joints(film.names, points);
+    if (body >= fewest_joints) return chosen_by_name(film, list, std::move(points), layouts);
+    if (options.layout.empty()) refuse_names(film, points, body, where);
     return chosen(layout_asked_for(options.layout, film.names.size(), layouts, where));
   }
   const std::size_t count = count_in(film, list, where);

@@ -21,6 +21,9 @@ struct Chosen {
   std::string note;  ///< what was assumed; empty when nothing was
 };
 
+/// True for names of which enough mean joints of a human body, and none of an animal's.
+bool names_a_body(const std::vector<std::string>& names);
+
 /// For the lists of a film, of which one at least has points. Throws Refusal; see assemble.
 Chosen choose_layout(const RawFilm& film, PointsOf list, const ReadOptions& options,
                      const Spot& where);

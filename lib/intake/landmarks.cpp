@@ -42,10 +42,20 @@ std::string describe(Value document) {
                      keys.empty() ? "none" : keys);
 }
 
+/// What an editor of hands writes: {"left_hand": [[x, y, c], …], …}.
+bool holds_hands_only(Value document) {
+  const auto left = document.find("left_hand"), right = document.find("right_hand");
+  return (left && left->is_list()) || (right && right->is_list());
+}
+
 const Form& form_of(Value document, const Spot& root) {
   if (document.is_empty()) refuse(root, Fault::not_a_film, "holds no frames");
   for (const Form* form : all_forms()) {
     if (form->recognises(document)) return *form;
+  }
+  if (holds_hands_only(document)) {
+    refuse(root, Fault::not_a_film, "holds the points of hands only, without a body",
+           "export the body's points too");
   }
   refuse(root, Fault::not_a_film,
          "isn't a landmark file of a known form: it is " + describe(document),

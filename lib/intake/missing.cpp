@@ -34,7 +34,8 @@ void ZeroScores::add(const std::vector<RawPoint>& points, bool in_space) {
   for (const RawPoint& point : points) {
     if (is_nowhere(point, in_space) || std::isnan(point.score)) continue;
     any_ = true;
-    if (point.score != 0) other_ = true;
+    least_ = std::min(least_, point.score);
+    most_ = std::max(most_, point.score);
   }
 }
 
@@ -48,7 +49,7 @@ std::optional<double> confidence_of(const RawPoint& point, const Scoring& scorin
   if (!given) return 1;
   if (scoring.kind == Score::visibility) return std::clamp(point.score, 0.0, 1.0);
   if (point.score <= 0 || point.score < scoring.least) return std::nullopt;
-  if (scoring.kind == Score::label) return point.score < 2 ? hidden : 1;
+  if (scoring.kind == Score::label) return point.score < scoring.full ? hidden : 1;
   return std::min(point.score, 1.0);
 }
 

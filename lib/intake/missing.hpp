@@ -18,16 +18,19 @@ struct Scoring {
   double least = 0;           ///< below it a point of a confidence counts as not seen
   bool says_nothing = false;  ///< all of them are 0
   bool settled = false;       ///< everything that is listed was seen
+  double full = 1;            ///< of labels: the largest there is
 };
 
 /// True when points have scores and all of them are 0: some builds of estimators write that.
 class ZeroScores {
  public:
   void add(const std::vector<RawPoint>& points, bool in_space);
-  bool all() const { return any_ && !other_; }
+  bool all() const { return any_ && most_ == 0 && least_ == 0; }
+  double most() const { return most_; }
 
  private:
-  bool any_ = false, other_ = false;
+  bool any_ = false;
+  double least_ = 0, most_ = 0;
 };
 
 /// The confidence of a point, 0..1; nothing for a missing one.

@@ -126,6 +126,12 @@ std::vector<RawPoint> read_list(Value list, Parts parts, const Spot& where) {
   return points;
 }
 
+std::vector<RawPoint> read_points(Value list, Parts parts, const Spot& where) {
+  const auto first = list.front();
+  const bool nested = first && (first->is_list() || first->is_object());
+  return nested ? read_list(list, parts, where) : read_flat(list, parts, where);
+}
+
 RawPoint read_point(Value value, Parts parts, const Spot& where) {
   switch (value.kind()) {
     case Kind::null:

@@ -26,6 +26,9 @@ std::vector<RawPoint> read_flat(Value list, Parts parts, const Spot& where);
 /// fewer numbers than `parts` leave the rest NaN; of more, the rest is refused.
 std::vector<RawPoint> read_list(Value list, Parts parts, const Spot& where);
 
+/// A list that is either of the two, told by its first entry.
+std::vector<RawPoint> read_points(Value list, Parts parts, const Spot& where);
+
 /// One point: bare, or an object with x, y and z directly, under `position` or under `point` (an
 /// object or a bare list), and its score under visibility, score, confidence, conf, likelihood,
 /// inFrameLikelihood or c. Null, and a bare point with a null among x, y and c, is a point of NaNs.

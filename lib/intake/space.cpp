@@ -161,17 +161,26 @@ void each_point_of_first(const Film& film, Use use) {
   }
 }
 
-/// Nothing to do for who stands before the camera; else to the middle of the picture.
+/// Nothing to do for who stands before the camera; else to the middle of the picture, and so far
+/// away that everybody is before the camera.
 Vector shift_of(const Film& film) {
-  Range x, y, z;
+  Range x, y, z, everybody;
   each_point_of_first(film, [&](Vector at) {
     x.add(at.x);
     y.add(at.y);
     z.add(at.z);
   });
-  constexpr double before_it_m = 0.5;
-  if (z.least > before_it_m) return {};
-  return {-x.middle(), -y.middle(), distance_m - z.middle()};
+  for (const auto& frame : film.frames) {
+    for (const auto& person : frame.people) {
+      for (const auto& point : person.space.values()) {
+        if (point) everybody.add(point->z_m);
+      }
+    }
+  }
+  constexpr double before_it_m = 0.5, far_before_it_m = 1;
+  if (everybody.least > before_it_m) return {};
+  return {-x.middle(), -y.middle(),
+          std::max(distance_m - z.middle(), far_before_it_m - everybody.least)};
 }
 
 Drawing drawing_of(const Film& film) {

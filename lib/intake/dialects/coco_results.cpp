@@ -2,7 +2,8 @@
 // One array for the whole film, one entry for each person in each picture:
 //   [{"image_id": 0 or "0.jpg", "keypoints": [x, y, c, …], "score": 2.9, "idx": 1}, …]
 // Pictures without a person have no entry. `idx` is the estimator's identity of the person, alone
-// or wrapped in lists; `score` is of the whole person and not a probability.
+// or wrapped in lists; `score` is of the whole person and not a probability. c may be a confidence,
+// 1 for all, or 0 and 2.
 #include <map>
 
 #include "intake/dialects/forms.hpp"
@@ -27,8 +28,8 @@ std::string picture_of(Value entry, const Spot& where) {
          "should be a whole number or a text, is " + kind_of(*id));
 }
 
-std::optional<int> track_of(Value entry) {
-  auto idx = entry.find("idx");
+std::optional<int> identity_of(Value entry) {
+  auto idx = entry.has("idx") ? entry.find("idx") : entry.find("track_id");
   while (idx && idx->is_list()) idx = idx->front();
   const auto number = idx ? idx->number() : std::nullopt;
   constexpr double largest = 1e9;
@@ -40,9 +41,9 @@ RawPerson person_of(Value entry, const Spot& where) {
   RawPerson person;
   const auto points = entry.find("keypoints");
   if (points && !points->is_empty()) {
-    person.body = read_flat(*points, Parts::xyc, where.at("keypoints"));
+    person.body = read_points(*points, Parts::xyc, where.at("keypoints"));
   }
-  person.track = track_of(entry);
+  person.track = identity_of(entry);
   return person;
 }
 

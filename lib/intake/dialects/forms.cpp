@@ -19,6 +19,9 @@ constexpr const Form* forms[] = {
     &points_by_name,  // an object of points under joints' names, wherever it is
     &people_per_frame,
     &coco_results,
+    &annotated_pictures,
+    &joints_lists,
+    &flat_keypoints,
 };
 
 }  // namespace

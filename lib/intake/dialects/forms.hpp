@@ -10,6 +10,9 @@ namespace rangecheck::intake {
 extern const Form plain;
 extern const Form people_per_frame;
 extern const Form coco_results;
+extern const Form annotated_pictures;
+extern const Form joints_lists;
+extern const Form flat_keypoints;
 extern const Form points_33;
 extern const Form keypoint_objects;
 extern const Form columns_of_points;

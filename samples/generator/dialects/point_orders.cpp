@@ -23,7 +23,7 @@ const std::map<std::string_view, std::string_view> orders = {
      "left_ear"},
     {"mpi-15",
      "head=head_top neck right_shoulder right_elbow right_wrist left_shoulder left_elbow "
-     "left_wrist right_hip right_knee right_ankle left_hip left_knee left_ankle chest=mid_spine"},
+     "left_wrist right_hip right_knee right_ankle left_hip left_knee left_ankle chest="},
     {"body-25",
      "nose neck right_shoulder right_elbow right_wrist left_shoulder left_elbow left_wrist "
      "mid_hip=pelvis right_hip right_knee right_ankle left_hip left_knee left_ankle right_eye "
@@ -39,6 +39,92 @@ const std::map<std::string_view, std::string_view> orders = {
      "right_elbow left_wrist right_wrist left_hip right_hip left_knee right_knee left_ankle "
      "right_ankle head=head_top neck hip=pelvis left_big_toe right_big_toe left_small_toe "
      "right_small_toe left_heel right_heel"},
+    {"body-25b",
+     "nose left_eye right_eye left_ear right_ear left_shoulder right_shoulder left_elbow "
+     "right_elbow left_wrist right_wrist left_hip right_hip left_knee right_knee left_ankle "
+     "right_ankle neck head_top left_big_toe left_small_toe left_heel right_big_toe "
+     "right_small_toe right_heel"},
+    {"body-135",
+     "nose left_eye right_eye left_ear right_ear left_shoulder right_shoulder left_elbow "
+     "right_elbow left_wrist right_wrist left_hip right_hip left_knee right_knee left_ankle "
+     "right_ankle neck head_top left_big_toe left_small_toe left_heel right_big_toe "
+     "right_small_toe right_heel left_thumb1=left_thumb_1 left_thumb2=left_thumb_2 "
+     "left_thumb3=left_thumb_3 left_thumb4=left_thumb_4 left_forefinger1=left_index_1 "
+     "left_forefinger2=left_index_2 left_forefinger3=left_index_3 "
+     "left_forefinger4=left_index_4 left_middle_finger1=left_middle_1 "
+     "left_middle_finger2=left_middle_2 left_middle_finger3=left_middle_3 "
+     "left_middle_finger4=left_middle_4 left_ring_finger1=left_ring_1 "
+     "left_ring_finger2=left_ring_2 left_ring_finger3=left_ring_3 "
+     "left_ring_finger4=left_ring_4 left_pinky_finger1=left_little_1 "
+     "left_pinky_finger2=left_little_2 left_pinky_finger3=left_little_3 "
+     "left_pinky_finger4=left_little_4 right_thumb1=right_thumb_1 right_thumb2=right_thumb_2 "
+     "right_thumb3=right_thumb_3 right_thumb4=right_thumb_4 right_forefinger1=right_index_1 "
+     "right_forefinger2=right_index_2 right_forefinger3=right_index_3 "
+     "right_forefinger4=right_index_4 right_middle_finger1=right_middle_1 "
+     "right_middle_finger2=right_middle_2 right_middle_finger3=right_middle_3 "
+     "right_middle_finger4=right_middle_4 right_ring_finger1=right_ring_1 "
+     "right_ring_finger2=right_ring_2 right_ring_finger3=right_ring_3 "
+     "right_ring_finger4=right_ring_4 right_pinky_finger1=right_little_1 "
+     "right_pinky_finger2=right_little_2 right_pinky_finger3=right_little_3 "
+     "right_pinky_finger4=right_little_4 face*70"},
+    {"halpe-136",
+     "nose left_eye right_eye left_ear right_ear left_shoulder right_shoulder left_elbow "
+     "right_elbow left_wrist right_wrist left_hip right_hip left_knee right_knee left_ankle "
+     "right_ankle head=head_top neck hip=pelvis left_big_toe right_big_toe left_small_toe "
+     "right_small_toe left_heel right_heel face*68 left_hand_root= left_thumb1=left_thumb_1 "
+     "left_thumb2=left_thumb_2 left_thumb3=left_thumb_3 left_thumb4=left_thumb_4 "
+     "left_forefinger1=left_index_1 left_forefinger2=left_index_2 "
+     "left_forefinger3=left_index_3 left_forefinger4=left_index_4 "
+     "left_middle_finger1=left_middle_1 left_middle_finger2=left_middle_2 "
+     "left_middle_finger3=left_middle_3 left_middle_finger4=left_middle_4 "
+     "left_ring_finger1=left_ring_1 left_ring_finger2=left_ring_2 "
+     "left_ring_finger3=left_ring_3 left_ring_finger4=left_ring_4 "
+     "left_pinky_finger1=left_little_1 left_pinky_finger2=left_little_2 "
+     "left_pinky_finger3=left_little_3 left_pinky_finger4=left_little_4 right_hand_root= "
+     "right_thumb1=right_thumb_1 right_thumb2=right_thumb_2 right_thumb3=right_thumb_3 "
+     "right_thumb4=right_thumb_4 right_forefinger1=right_index_1 "
+     "right_forefinger2=right_index_2 right_forefinger3=right_index_3 "
+     "right_forefinger4=right_index_4 right_middle_finger1=right_middle_1 "
+     "right_middle_finger2=right_middle_2 right_middle_finger3=right_middle_3 "
+     "right_middle_finger4=right_middle_4 right_ring_finger1=right_ring_1 "
+     "right_ring_finger2=right_ring_2 right_ring_finger3=right_ring_3 "
+     "right_ring_finger4=right_ring_4 right_pinky_finger1=right_little_1 "
+     "right_pinky_finger2=right_little_2 right_pinky_finger3=right_little_3 "
+     "right_pinky_finger4=right_little_4"},
+    {"wholebody-134",
+     "nose neck right_shoulder right_elbow right_wrist left_shoulder left_elbow left_wrist "
+     "right_hip right_knee right_ankle left_hip left_knee left_ankle right_eye left_eye "
+     "right_ear left_ear left_big_toe left_small_toe left_heel right_big_toe right_small_toe "
+     "right_heel face*68 left_hand_root= left_thumb1=left_thumb_1 left_thumb2=left_thumb_2 "
+     "left_thumb3=left_thumb_3 left_thumb4=left_thumb_4 left_forefinger1=left_index_1 "
+     "left_forefinger2=left_index_2 left_forefinger3=left_index_3 "
+     "left_forefinger4=left_index_4 left_middle_finger1=left_middle_1 "
+     "left_middle_finger2=left_middle_2 left_middle_finger3=left_middle_3 "
+     "left_middle_finger4=left_middle_4 left_ring_finger1=left_ring_1 "
+     "left_ring_finger2=left_ring_2 left_ring_finger3=left_ring_3 "
+     "left_ring_finger4=left_ring_4 left_pinky_finger1=left_little_1 "
+     "left_pinky_finger2=left_little_2 left_pinky_finger3=left_little_3 "
+     "left_pinky_finger4=left_little_4 right_hand_root= right_thumb1=right_thumb_1 "
+     "right_thumb2=right_thumb_2 right_thumb3=right_thumb_3 right_thumb4=right_thumb_4 "
+     "right_forefinger1=right_index_1 right_forefinger2=right_index_2 "
+     "right_forefinger3=right_index_3 right_forefinger4=right_index_4 "
+     "right_middle_finger1=right_middle_1 right_middle_finger2=right_middle_2 "
+     "right_middle_finger3=right_middle_3 right_middle_finger4=right_middle_4 "
+     "right_ring_finger1=right_ring_1 right_ring_finger2=right_ring_2 "
+     "right_ring_finger3=right_ring_3 right_ring_finger4=right_ring_4 "
+     "right_pinky_finger1=right_little_1 right_pinky_finger2=right_little_2 "
+     "right_pinky_finger3=right_little_3 right_pinky_finger4=right_little_4"},
+    {"mpii-16",
+     "right_ankle right_knee right_hip left_hip left_knee left_ankle pelvis thorax=neck "
+     "upper_neck= head_top right_wrist right_elbow right_shoulder left_shoulder left_elbow "
+     "left_wrist"},
+    {"posetrack-17",
+     "nose head_bottom= head_top left_ear right_ear left_shoulder right_shoulder left_elbow "
+     "right_elbow left_wrist right_wrist left_hip right_hip left_knee right_knee left_ankle "
+     "right_ankle"},
+    {"crowdpose-14",
+     "left_shoulder right_shoulder left_elbow right_elbow left_wrist right_wrist left_hip "
+     "right_hip left_knee right_knee left_ankle right_ankle top_head=head_top neck"},
     {"points-33",
      "nose left_eye_inner= left_eye left_eye_outer= right_eye_inner= right_eye right_eye_outer= "
      "left_ear right_ear mouth_left= mouth_right= left_shoulder right_shoulder left_elbow "
@@ -111,7 +197,8 @@ const std::map<std::string_view, std::string_view> orders = {
      "right_forearm_joint=right_elbow right_hand_joint=right_wrist "
      "right_upLeg_joint=right_hip right_leg_joint=right_knee right_foot_joint=right_ankle"},
     {"framework-skeleton",
-     "root=pelvis hips_joint=pelvis spine_1_joint= spine_7_joint= neck_1_joint=neck head_joint=nose "
+     "root=pelvis hips_joint=pelvis spine_1_joint= spine_7_joint= neck_1_joint=neck "
+     "head_joint=nose "
      "left_shoulder_1_joint=left_shoulder left_forearm_joint=left_elbow "
      "left_hand_joint=left_wrist left_upLeg_joint=left_hip left_leg_joint=left_knee "
      "left_foot_joint=left_ankle right_shoulder_1_joint=right_shoulder "
