@@ -6,6 +6,11 @@ namespace {
 
 constexpr const Form* forms[] = {
     &plain,  // the only one that says what it is
+    &joints19_bodies,
+    &depth_camera_bodies,
+    &depth_camera_points,
+    &points_by_frame,
+    &points_17_in_space,
     &keypoint_objects,
     &columns_of_points,
     &instances,

@@ -8,6 +8,11 @@
 namespace rangecheck::intake {
 
 extern const Form plain;
+extern const Form joints19_bodies;
+extern const Form depth_camera_bodies;
+extern const Form depth_camera_points;
+extern const Form points_by_frame;
+extern const Form points_17_in_space;
 extern const Form people_per_frame;
 extern const Form coco_results;
 extern const Form annotated_pictures;
