@@ -2,9 +2,6 @@
 #include "intake/film_words.hpp"
 
 #include <algorithm>
-#include <vector>
-
-#include "base/text.hpp"
 
 namespace rangecheck::intake {
 namespace {
@@ -22,19 +19,6 @@ std::optional<Value> named(std::string_view word, const std::array<std::string_v
 }
 
 }  // namespace
-
-std::string anatomical_name(LandmarkId id) {
-  const std::string joint(key_of(id.joint));
-  if (id.side == Side::centre) return joint;
-  return (id.side == Side::lead ? "left_" : "right_") + joint;
-}
-
-std::string nearest_point_name(std::string_view misspelt) {
-  std::vector<std::string> names;
-  for (std::size_t i = 0; i < landmark_count; ++i) names.push_back(anatomical_name(landmark_at(i)));
-  const std::vector<std::string_view> views(names.begin(), names.end());
-  return nearest(misspelt, views);
-}
 
 std::string_view word_for(Estimator estimator) {
   return estimators[static_cast<std::size_t>(estimator)];

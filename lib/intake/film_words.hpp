@@ -5,21 +5,14 @@
 
 #include <array>
 #include <optional>
-#include <string>
 #include <string_view>
 
-#include "base/skeleton.hpp"
 #include "intake/film.hpp"
 
 namespace rangecheck::intake {
 
 inline constexpr std::string_view plain_format = "rangecheck-landmarks";
 inline constexpr int plain_version = 1;
-
-/// "left_knee", "nose": the name of a right-handed golfer's point, whose left is the lead side.
-std::string anatomical_name(LandmarkId id);
-/// The name nearest to a misspelt one, or "".
-std::string nearest_point_name(std::string_view misspelt);
 
 /// "unknown", "points-33".
 std::string_view word_for(Estimator estimator);

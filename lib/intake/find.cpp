@@ -12,10 +12,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// The name without .json, .jsonl and .gz; nothing when it has none of the first two.
+/// The name without .json, .jsonl or .csv and .gz; nothing when it has none of the first three.
 std::optional<std::string_view> landmark_stem(std::string_view name) {
   if (name.ends_with(".gz")) name.remove_suffix(3);
-  for (const std::string_view ending : {".json", ".jsonl"}) {
+  for (const std::string_view ending : {".json", ".jsonl", ".csv"}) {
     if (name.ends_with(ending)) return name.substr(0, name.size() - ending.size());
   }
   return std::nullopt;
@@ -23,7 +23,10 @@ std::optional<std::string_view> landmark_stem(std::string_view name) {
 
 }  // namespace
 
-bool is_landmark_name(std::string_view file_name) { return landmark_stem(file_name).has_value(); }
+bool is_landmark_name(std::string_view file_name) {
+  const bool is_table = file_name.ends_with(".csv") || file_name.ends_with(".csv.gz");
+  return is_table ? parse_loose_name(file_name).has_value() : landmark_stem(file_name).has_value();
+}
 
 std::optional<LooseName> parse_loose_name(std::string_view file_name) {
   const auto stem = landmark_stem(file_name);
@@ -55,10 +58,11 @@ Result<std::vector<Location>> find_submissions(const fs::path& inbox) {
     std::error_code ignored;
     if (entries->is_directory(ignored)) {
       found[name] = {name, {}, entries->path()};
-    } else if (const auto stem = landmark_stem(name)) {
+    } else if (is_landmark_name(name)) {
       // A name of another form is kept too, so that reading it can say what is wrong.
       const auto parsed = parse_loose_name(name);
-      loose.push_back({parsed ? parsed->stem : std::string(*stem), {entries->path()}, {}});
+      const std::string stem = parsed ? parsed->stem : std::string(*landmark_stem(name));
+      loose.push_back({stem, {entries->path()}, {}});
     }
   }
   if (failed) {

@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "intake/assemble.hpp"
+#include "intake/dialects/csv.hpp"
 #include "intake/dialects/forms.hpp"
 #include "intake/dialects/lone_people.hpp"
 #include "intake/natural_order.hpp"
@@ -148,6 +149,7 @@ RawFilm read_any(const std::vector<LandmarkText>& files) {
     return read_many(std::move(pointers));
   }
   const Spot root(files.front().name);
+  if (is_table(files.front().bytes)) return read_table(files.front().bytes, root);
   const Document document(files.front().bytes, root);
   return form_of(document.root(), root).read(document.root(), root);
 }
@@ -186,6 +188,7 @@ Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optiona
 std::vector<std::string> known_dialects() {
   std::vector<std::string> lines;
   for (const Form* form : all_forms()) lines.emplace_back(form->structure);
+  lines.emplace_back(table_structure);
   return lines;
 }
 

@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "intake/film_words.hpp"
+#include "intake/joint_names.hpp"
 #include "report/report.hpp"
 
 namespace rangecheck::report {
@@ -82,8 +83,7 @@ std::string points_object(const LandmarkMap<Point>& points, bool confidence_give
     if (!point) continue;
     std::string numbers = numbers_of(*point, confidence_given);
     if (numbers.back() == ',') numbers.pop_back();
-    add(text, "{}\"{}\":[{}]", text.size() == 1 ? "" : ",", intake::anatomical_name(landmark_at(i)),
-        numbers);
+    add(text, "{}\"{}\":[{}]", text.size() == 1 ? "" : ",", intake::point_names()[i], numbers);
   }
   return text + "}";
 }
@@ -152,7 +152,7 @@ std::string point_rows(const Person& person, bool confidence_given, const Cells&
     const auto& space = person.space.values()[i];
     if (!image && !space) continue;
     Cells row = cells;
-    row[Column::point] = intake::anatomical_name(landmark_at(i));
+    row[Column::point] = intake::point_names()[i];
     if (image) {
       row[Column::x] = number(image->at.x_px);
       row[Column::y] = number(image->at.y_px);

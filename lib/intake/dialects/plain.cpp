@@ -10,29 +10,41 @@
 //         "points": {"left_knee": [612.5, 1210.0, 0.97], "ball": [640, 1540]},
 //         "space": {"left_knee": [0.12, 0.48, -0.05]}}]}]}
 //
-// or, as JSON Lines, the first line without "frames" and then one line for each frame.
+// or, as JSON Lines, the first line without "frames" and then one line for each frame; or as a
+// table (see csv.cpp).
 // Points are [x, y] or [x, y, confidence], x right and y down from the top left corner, in pixels
-// (or all in fractions of the picture). Space points are [x, y, z] in metres: right, down, away
-// from the camera. Names are anatomical: left_ or right_ with eye, ear, shoulder, elbow, wrist,
-// hip, knee, ankle, heel, big_toe, small_toe, thumb_1 … little_4; and nose, neck, head_top,
-// mid_spine, pelvis, ball, grip_end, hands_mid, shaft_mid, hosel, club_toe. A point that wasn't
-// seen is left out or null. Only "format", "version", "frames" and "points" are required; "frame"
-// counts from 0 and increases, "time" is in seconds.
+// (or all in fractions of the picture). Space points are [x, y, z] or [x, y, z, confidence] in
+// metres: right, down, away from the camera. Names are anatomical: left_ or right_ with eye, ear,
+// shoulder, elbow, wrist, hip, knee, ankle, heel, big_toe, small_toe, thumb_1 … little_4; and nose,
+// neck, head_top, mid_spine, pelvis, ball, grip_end, hands_mid, shaft_mid, hosel, club_toe. A point
+// that wasn't seen is left out or null. Only "format", "version", "frames" and "points" are
+// required; "frame" counts from 0 and increases, "time" is in seconds.
+//
+// The first object may also say, and does when `convert` writes it:
+//   "estimator": "points-33"           whose systematic errors these are, where they are known
+//   "space-source": "depth-camera"     what saw the points in space: one-camera (else),
+//                                      depth-camera or several-cameras
+//   "picture-is-drawn": true           there was no picture: its points were drawn from those in
+//                                      space and are no evidence of their own
+//   "notes": ["…"]                     what was assumed in reading, for the report
+//   "read-from": "17 points a person"  the form that it was converted from: then points are in
+//                                      pixels, and all that are listed were seen, at whatever
+//                                      confidence, a place of 0 or a time that stands still
 #include <algorithm>
+#include <cmath>
 #include <initializer_list>
 
 #include "base/text.hpp"
 #include "intake/dialects/forms.hpp"
+#include "intake/film_words.hpp"
 #include "intake/joint_names.hpp"
 
 namespace rangecheck::intake {
 namespace {
 
-constexpr std::string_view format_name = "rangecheck-landmarks";
-
 bool is_header(Value value) {
   const auto format = value.find("format");
-  return format && format->text() == format_name;
+  return format && format->text() == plain_format;
 }
 
 /// JSON Lines come as a list whose first entry is the header.
@@ -73,13 +85,15 @@ std::size_t index_of_name(std::string_view name, const Spot& where) {
          near.empty() ? "sides are written left_ and right_" : near);
 }
 
-/// [x, y], [x, y, confidence] or, with `in_space`, [x, y, z]; a null in it or for it: not seen.
+/// [x, y] or, with `in_space`, [x, y, z], and perhaps a confidence; a null in it or for it: not
+/// seen.
 RawPoint point_of(Value value, bool in_space, const Spot& where) {
   if (value.kind() == Kind::null) return {};
   const std::size_t least = in_space ? 3 : 2;
-  if (!value.is_list() || value.size() < least || value.size() > 3) {
+  if (!value.is_list() || value.size() < least || value.size() > least + 1) {
     refuse(where, Fault::bad_value,
-           in_space ? "should be [x, y, z]" : "should be [x, y] or [x, y, confidence]");
+           in_space ? "should be [x, y, z] or [x, y, z, confidence]"
+                    : "should be [x, y] or [x, y, confidence]");
   }
   std::vector<double> numbers;
   bool seen = true;
@@ -90,7 +104,8 @@ RawPoint point_of(Value value, bool in_space, const Spot& where) {
   }
   if (!seen) return {};
   RawPoint point{numbers[0], numbers[1], RawPoint::none, RawPoint::none};
-  if (numbers.size() > 2) (in_space ? point.z : point.score) = numbers[2];
+  if (in_space) point.z = numbers[2];
+  if (numbers.size() > least) point.score = numbers[least];
   return point;
 }
 
@@ -111,8 +126,8 @@ RawPerson person_of(Value value, const Spot& where) {
   RawPerson person;
   if (const auto track = number_at(value, "track", where)) {
     constexpr double largest = 1e9;
-    if (*track < 0 || *track > largest) {
-      refuse(where.at("track"), Fault::bad_value, "should be a whole number from 0");
+    if (std::abs(*track) > largest || *track != std::trunc(*track)) {
+      refuse(where.at("track"), Fault::bad_value, "should be a whole number");
     }
     person.track = static_cast<int>(*track);
   }
@@ -125,7 +140,8 @@ RawPerson person_of(Value value, const Spot& where) {
   return person;
 }
 
-RawFrame frame_of(Value value, const Spot& where, const RawFrame* previous) {
+RawFrame frame_of(Value value, const Spot& where, const RawFilm& film) {
+  const RawFrame* previous = film.frames.empty() ? nullptr : &film.frames.back();
   check_keys(value, {"frame", "time", "people"}, where);
   RawFrame frame;
   const double next = previous == nullptr ? 0 : static_cast<double>(previous->number) + 1;
@@ -138,7 +154,8 @@ RawFrame frame_of(Value value, const Spot& where, const RawFrame* previous) {
   frame.number = static_cast<std::size_t>(number);
   if (const auto time = number_at(value, "time", where)) {
     frame.time = Duration::seconds(*time);
-    if (previous != nullptr && previous->time && *previous->time >= *frame.time) {
+    const bool stands = previous != nullptr && previous->time && *previous->time >= *frame.time;
+    if (stands && !film.settled) {
       refuse(where.at("time"), Fault::bad_value, "should be later than that of the frame before");
     }
   }
@@ -151,8 +168,57 @@ RawFrame frame_of(Value value, const Spot& where, const RawFrame* previous) {
   return frame;
 }
 
+/// The text under `key`; nothing when there is none.
+std::optional<std::string> text_at(Value object, std::string_view key, const Spot& where) {
+  const auto value = object.find(key);
+  if (!value) return std::nullopt;
+  const auto text = value->text();
+  if (!text) refuse(where.at(key), Fault::bad_value, "should be a text, is " + kind_of(*value));
+  return std::string(*text);
+}
+
+/// What `find` makes of the word under `key`, or `otherwise` where there is none.
+template <class Word, class Find>
+Word word_at(Value object, std::string_view key, Word otherwise, Find find, const Spot& where) {
+  const auto text = text_at(object, key, where);
+  if (!text) return otherwise;
+  const std::optional<Word> word = find(*text);
+  if (!word) {
+    refuse(where.at(key), Fault::bad_value, "there is no such word: " + rangecheck::quoted(*text));
+  }
+  return *word;
+}
+
+/// What only those write who had a whole film.
+void read_facts(Value header, const Spot& where, RawFilm& film) {
+  film.estimator = word_at(header, fact::estimator, Estimator::unknown, estimator_named, where);
+  film.space.source =
+      word_at(header, fact::space_source, SpaceSource::one_camera, space_source_named, where);
+  const auto drawn = header.find(fact::picture_is_drawn);
+  if (drawn && drawn->kind() != Kind::flag) {
+    refuse(where.at(fact::picture_is_drawn), Fault::bad_value, "should be true or false");
+  }
+  film.picture_is_drawn = drawn && drawn->is_true();
+  if (const auto read_from = text_at(header, fact::read_from, where)) {
+    film.form = *read_from;
+    film.settled = true;
+  }
+  const auto notes = header.find("notes");
+  const Spot list = where.at("notes");
+  if (notes && !notes->is_list()) refuse(list, Fault::bad_value, "should be an array of texts");
+  if (!notes) return;
+  for (const Value note : notes->list()) {
+    const auto text = note.text();
+    if (!text) refuse(list.at(film.notes.size()), Fault::bad_value, "should be a text");
+    film.notes.emplace_back(*text);
+  }
+}
+
 void read_header(Value header, const Spot& where, RawFilm& film) {
-  check_keys(header, {"format", "version", "image", "frame-rate", "frames"}, where);
+  check_keys(header,
+             {"format", "version", "image", fact::frame_rate, "frames", fact::estimator,
+              fact::space_source, fact::picture_is_drawn, "notes", fact::read_from},
+             where);
   if (number_at(header, "version", where) != 1) {
     refuse(where.at("version"), Fault::not_a_film, "should be 1, the only version there is so far");
   }
@@ -161,7 +227,10 @@ void read_header(Value header, const Spot& where, RawFilm& film) {
     check_keys(*image, {"width", "height"}, here);
     film.image = ImageSize{positive_at(*image, "width", here), positive_at(*image, "height", here)};
   }
-  if (header.has("frame-rate")) film.frame_rate_hz = positive_at(header, "frame-rate", where);
+  if (header.has(fact::frame_rate)) {
+    film.frame_rate_hz = positive_at(header, fact::frame_rate, where);
+  }
+  read_facts(header, where, film);
 }
 
 /// The frames of a list, from its entry `first` on.
@@ -169,9 +238,8 @@ void read_frames(Value list, std::size_t first, const Spot& where, RawFilm& film
   std::size_t i = 0;
   for (const Value each : list.list()) {
     if (i++ < first) continue;
-    const RawFrame* previous = film.frames.empty() ? nullptr : &film.frames.back();
-    const Spot here = where.at(i - 1);
-    film.frames.push_back(frame_of(each, here.in_frame(film.frames.size()), previous));
+    const Spot here = where.at(i - 1).in_frame(film.frames.size());
+    film.frames.push_back(frame_of(each, here, film));
   }
 }
 
