@@ -101,6 +101,8 @@ TEST_CASE("cases: usage") { run_file("usage.yaml"); }
 TEST_CASE("cases: grade") { run_file("grade.yaml"); }
 TEST_CASE("cases: rules") { run_file("rules.yaml"); }
 TEST_CASE("cases: inspect") { run_file("inspect.yaml"); }
+TEST_CASE("cases: convert") { run_file("convert.yaml"); }
+TEST_CASE("cases: layouts") { run_file("layouts.yaml"); }
 
 }  // namespace
 }  // namespace rangecheck::cli
