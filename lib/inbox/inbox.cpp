@@ -15,14 +15,37 @@ namespace {
 
 using Outcome = Result<report::Graded>;
 
+/// What all submissions of a run are read and graded with.
+struct Taught {
+  grade::ProfileSet profiles;
+  intake::LayoutSet layouts;
+  intake::Roster roster;
+};
+
+/// The files that a run is taught by; an error is a mistake in the command, not a bad night.
+Result<Taught> read_taught(const Job& job) {
+  auto profiles = grade::load_profiles(job.profiles);
+  if (!profiles) return profiles.error();
+  auto layouts = intake::load_layouts(job.profiles / "layouts");
+  if (!layouts) return layouts.error();
+  Taught taught{std::move(*profiles), std::move(*layouts), {}};
+  if (!job.roster) return taught;
+  auto roster = intake::read_roster(*job.roster);
+  if (!roster) {
+    roster.error().fault = Fault::bad_profile;
+    return roster.error();
+  }
+  taught.roster = std::move(*roster);
+  return taught;
+}
+
 /// One submission, read, graded and written. Whatever goes wrong stays its own affair, an exception
 /// out of a library included.
-Outcome process(const intake::Location& location, const intake::Roster& roster,
-                const grade::ProfileSet& profiles, const Output& output) {
+Outcome process(const intake::Location& location, const Taught& taught, const Output& output) {
   try {
-    const auto submission = intake::read_submission(location, roster);
+    const auto submission = intake::read_submission(location, taught.roster, taught.layouts);
     if (!submission) return submission.error();
-    auto graded = grade_one(*submission, profiles);
+    auto graded = grade_one(*submission, taught.profiles);
     if (!graded) return graded;
     if (const auto written = output.write(*graded); !written) return written.error();
     return graded;
@@ -50,16 +73,14 @@ void on_workers(unsigned workers, std::size_t count, const Work& work) {
 /// For each location its outcome, in the same order.
 std::vector<std::optional<Outcome>> process_all(const Job& job,
                                                 const std::vector<intake::Location>& locations,
-                                                const intake::Roster& roster,
-                                                const grade::ProfileSet& profiles,
-                                                const Output& output) {
+                                                const Taught& taught, const Output& output) {
   std::vector<std::optional<Outcome>> outcomes(locations.size());
   std::mutex telling;
   std::size_t done = 0;
   const unsigned workers =
       job.workers > 0 ? job.workers : std::max(1U, std::thread::hardware_concurrency());
   on_workers(workers, locations.size(), [&](std::size_t i) {
-    outcomes[i] = process(locations[i], roster, profiles, output);
+    outcomes[i] = process(locations[i], taught, output);
     const std::scoped_lock one_at_a_time(telling);
     ++done;
     if (!job.on_progress) return;
@@ -75,18 +96,8 @@ std::vector<std::optional<Outcome>> process_all(const Job& job,
 std::string_view version() { return RANGECHECK_VERSION; }
 
 Result<Night> run(const Job& job) {
-  const auto profiles = grade::load_profiles(job.profiles);
-  if (!profiles) return profiles.error();
-  intake::Roster roster;
-  if (job.roster) {
-    auto read = intake::read_roster(*job.roster);
-    if (!read) {
-      // A roster that can't be used is a mistake in the command, not a bad night.
-      read.error().fault = Fault::bad_profile;
-      return read.error();
-    }
-    roster = std::move(*read);
-  }
+  const auto taught = read_taught(job);
+  if (!taught) return taught.error();
   auto locations = intake::find_submissions(job.inbox);
   if (!locations) {
     Error& error = locations.error();
@@ -98,7 +109,7 @@ Result<Night> run(const Job& job) {
   if (!output) return output.error();
 
   Night night;
-  auto outcomes = process_all(job, *locations, roster, *profiles, *output);
+  auto outcomes = process_all(job, *locations, *taught, *output);
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     Outcome& outcome = *outcomes[i];
     if (outcome) {

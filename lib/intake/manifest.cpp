@@ -208,6 +208,8 @@ Result<ManifestView> read_view(const YAML::Node& node, const std::string& file,
   view.landmarks_place = map.place("landmarks");
   view.landmarks = read_texts(map, "landmarks");
   if (view.landmarks.empty()) map.fault("landmarks", "is missing", "name the landmark file");
+  view.layout_place = map.place("layout");
+  view.layout = map.optional_text("layout").value_or("");
   view.frame_rate_hz = read_within(map, "frame-rate", 1, 10000);
   read_marks(map, view);
   const YAML::Node image = map.node("image");

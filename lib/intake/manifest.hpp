@@ -11,13 +11,14 @@ namespace rangecheck::intake {
 struct ManifestView {
   View view = View::face_on;
   std::vector<std::string> landmarks;  ///< paths inside the submission's folder
+  std::string layout;                  ///< name of the point set, where the file can't tell it
   std::optional<ImageSize> image;
   std::optional<double> frame_rate_hz;
   std::optional<ImagePoint> ball;
   bool ball_in_film = false;  ///< `ball: ball`: the film's own points show it
   std::optional<std::pair<ImagePoint, ImagePoint>> target_line;
   CameraFacts camera;
-  Place landmarks_place, ball_place, target_line_place;  ///< for errors found later
+  Place landmarks_place, layout_place, ball_place, target_line_place;  ///< for errors found later
 };
 
 /// What `golfer` says; the roster fills the rest.

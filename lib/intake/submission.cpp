@@ -141,10 +141,26 @@ std::optional<Error> place_marks(const ManifestView& facts, Handedness handednes
   return std::nullopt;
 }
 
-Result<FilmedView> read_view(const ManifestView& facts, const Base& base, Handedness handedness) {
+/// That the point set which the manifest names is none, if so.
+std::optional<Error> check_layout(const ManifestView& facts, const LayoutSet& layouts) {
+  if (facts.layout.empty() || layouts.find(facts.layout)) return std::nullopt;
+  std::vector<std::string_view> names;
+  for (const auto& layout : layouts.all()) names.push_back(layout.name);
+  const std::string near = nearest(facts.layout, names);
+  return error_at(
+      facts.layout_place, "there is no point set " + rangecheck::quoted(facts.layout),
+      near.empty() ? "rangecheck layouts lists them all" : "did you mean " + near + "?");
+}
+
+Result<FilmedView> read_view(const ManifestView& facts, const Base& base, Handedness handedness,
+                             const LayoutSet& layouts) {
+  if (const auto error = check_layout(facts, layouts)) return *error;
   const auto texts = read_texts(facts, base);
   if (!texts) return texts.error();
-  auto film = read_landmarks(*texts, facts.image, handedness);
+  auto film = read_landmarks(*texts, ReadOptions{.image = facts.image,
+                                                 .handedness = handedness,
+                                                 .layouts = &layouts,
+                                                 .layout = facts.layout});
   if (!film) return film.error();
   if (!film->image) {
     return error_at(file_place(texts->front().name), "the size of the picture isn't known",
@@ -253,7 +269,8 @@ Result<Manifest> manifest_of_folder(const Base& base) {
 
 }  // namespace
 
-Result<Submission> read_submission(const Location& location, const Roster& roster) {
+Result<Submission> read_submission(const Location& location, const Roster& roster,
+                                   const LayoutSet& layouts) {
   const bool loose = location.folder.empty();
   Base base{location.folder, printable(location.folder.filename().string())};
   if (loose && !location.files.empty()) base.folder = location.files.front().parent_path();
@@ -282,7 +299,7 @@ Result<Submission> read_submission(const Location& location, const Roster& roste
   submission.observed = manifest->observed;
   submission.readings = manifest->readings;
   for (const auto& facts : manifest->views) {
-    auto view = read_view(facts, base, golfer->handedness);
+    auto view = read_view(facts, base, golfer->handedness, layouts);
     if (!view) return view.error();
     submission.views.push_back(std::move(*view));
   }

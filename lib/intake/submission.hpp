@@ -93,8 +93,9 @@ std::optional<std::string> why_unsafe(std::string_view name);
 
 /// Reads and validates one submission whole, or says what is wrong with it. A student missing from
 /// the roster is fine when the manifest gives the golfer inline, else an error naming the nearest.
-/// Errors call files by their path inside the inbox.
-Result<Submission> read_submission(const Location& location, const Roster& roster);
+/// Errors call files by their path inside the inbox. `layouts` are the point sets that are known.
+Result<Submission> read_submission(const Location& location, const Roster& roster,
+                                   const LayoutSet& layouts = shipped_layouts());
 
 /// `{ mondopoint: 275 }`, `{ eu: 42 }`, `{ uk: 9 }`, `{ us-men: 10 }`, `{ us-women: 8.5 }` or, in
 /// the roster, `EU 42`. Foot length by the adult formulas common on conversion tables (3 L_in − 23
