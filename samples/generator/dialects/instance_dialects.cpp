@@ -201,20 +201,19 @@ Dialect in_fractions(Dialect dialect) {
 
 std::vector<Dialect> instance_dialects() {
   const auto title = "`instances` with points and scores";
-  const Holds guessed = {.missing = false, .numbers = true};
-  Holds with_hands = guessed;
+  const Holds numbered = {.numbers = true};
+  Holds with_hands = numbered, in_space = numbered;
   with_hands.hands = true;
-  Holds in_space = guessed;
-  in_space.picture = false;
+  in_space.missing = in_space.picture = false;
   in_space.space = SpaceHeld::any_size;
   return {
-      counted_from_1(entry("instances", title, "halpe-26", guessed, named_instances)),
+      counted_from_1(entry("instances", title, "halpe-26", numbered, named_instances)),
       counted_from_1(entry("instances", title, "wholebody-133", with_hands, named_instances)),
-      entry("instances", title, "coco-17", {.numbers = true}, numbered_instances),
-      entry("instances", title, "coco-17", {.numbers = true}, instances_a_picture),
+      entry("instances", title, "coco-17", numbered, numbered_instances),
+      entry("instances", title, "coco-17", numbered, instances_a_picture),
       counted_from_1(entry("instances", title, "h36m-17", in_space, lifted_instances)),
-      entry("points-by-track", "people by track, y before x", "vitpose-25",
-            {.missing = false, .tracks = true}, by_track),
+      entry("points-by-track", "people by track, y before x", "vitpose-25", {.tracks = true},
+            by_track),
       entry("columns-of-points", "lists of x, of y and of confidence", "coco-17", {.tracks = true},
             columns),
       entry("detection-rows", "rows of 58 numbers a person", "coco-17",
