@@ -239,7 +239,9 @@ std::optional<Propagated> propagate(const Rule& rule, const Posture& posture,
   return propagate_at(rule, posture, points.coordinates, covariance);
 }
 
-Measurement measure(const Rule& rule, const Posture& posture) {
+namespace {
+
+Measurement measured(const Rule& rule, const Posture& posture) {
   Measurement out;
   out.rule = &rule;
   const Wanted points = wanted(rule, posture);
@@ -271,6 +273,18 @@ Measurement measure(const Rule& rule, const Posture& posture) {
     out.not_seen = NotSeen{fmt::format("nothing shows the {}", listed(hidden)),
                            film_helps ? std::string(posture::advice(*best.observation))
                                       : how_to_show(hidden.front().id)};
+  }
+  return out;
+}
+
+}  // namespace
+
+Measurement measure(const Rule& rule, const Posture& posture) {
+  Measurement out = measured(rule, posture);
+  // No film of a whole golfer shows hands well enough; what is wanted is an eye.
+  if (out.not_seen && rule.region == Region::grip) {
+    out.not_seen->remedy =
+        fmt::format("film the hands close and note what you see under observed ({})", rule.id);
   }
   return out;
 }

@@ -37,7 +37,7 @@ struct Segment {
 /// Means lie between two published conventions, spreads cover both: joint-centre lengths of de Leva
 /// 1996 (J Biomech 29:1223-1230, from memory) and link lengths of Drillis & Contini 1966 (via
 /// Winter 2009, fig. 4.1), as estimators differ in where they put a joint.
-inline constexpr std::array<Segment, 14> segments{{
+inline constexpr std::array<Segment, 15> segments{{
     {lead(Joint::hip), lead(Joint::knee), {0.243, 0.013}, Twin::equal},
     {lead(Joint::knee), lead(Joint::ankle), {0.247, 0.013}, Twin::equal},
     {lead(Joint::shoulder), lead(Joint::elbow), {0.163, 0.016}, Twin::equal},
@@ -49,6 +49,8 @@ inline constexpr std::array<Segment, 14> segments{{
     {lead(Joint::hip), lead(Joint::shoulder), {0.278, 0.024}, Twin::alike},
     {lead(Joint::wrist), lead(Joint::index_1), {0.055, 0.012}, Twin::equal},
     {lead(Joint::wrist), lead(Joint::little_1), {0.050, 0.012}, Twin::equal},
+    // From memory: two bones of the thumb, about 32 and 25 mm.
+    {lead(Joint::thumb_2), lead(Joint::thumb_4), {0.036, 0.006}, Twin::equal},
     {lead(Joint::shoulder), trail(Joint::shoulder), {0.211, 0.018}, Twin::none},
     {lead(Joint::hip), trail(Joint::hip), {0.114, 0.014}, Twin::none},
     {lead(Joint::ear), trail(Joint::ear), {0.096, 0.014}, Twin::none},
@@ -94,7 +96,7 @@ struct Place {
   std::optional<Joint> parent;  ///< on the same side; of a central joint on both sides
   double sx, sy, sz;
 };
-inline constexpr std::array<Place, 23> address{{
+inline constexpr std::array<Place, 24> address{{
     {lead(Joint::heel), 0.108, 0.012, 0.000, std::nullopt, 0.045, 0.050, 0.040},
     {lead(Joint::big_toe), 0.151, 0.012, 0.140, Joint::heel, 0.040, 0.030, 0.035},
     {lead(Joint::small_toe), 0.176, 0.012, 0.115, Joint::big_toe, 0.040, 0.030, 0.040},
@@ -112,6 +114,7 @@ inline constexpr std::array<Place, 23> address{{
     {lead(Joint::middle_1), 0.015, 0.410, 0.185, Joint::wrist, 0.030, 0.030, 0.030},
     {lead(Joint::little_1), 0.015, 0.415, 0.175, Joint::wrist, 0.030, 0.030, 0.030},
     {lead(Joint::thumb_2), 0.010, 0.410, 0.190, Joint::wrist, 0.030, 0.030, 0.030},
+    {lead(Joint::thumb_4), 0.008, 0.380, 0.208, Joint::thumb_2, 0.020, 0.020, 0.020},
     {centre(Joint::grip_end), 0.020, 0.480, 0.150, Joint::wrist, 0.070, 0.070, 0.070},
     {centre(Joint::hands_mid), 0.015, 0.440, 0.180, Joint::wrist, 0.050, 0.050, 0.050},
     {centre(Joint::shaft_mid), 0.010, 0.250, 0.310, Joint::wrist, 0.090, 0.090, 0.120},

@@ -68,7 +68,7 @@ struct MotionStep {
   Joint parent;
   double sigma;
 };
-inline constexpr std::array<MotionStep, 17> motion_steps{{
+inline constexpr std::array<MotionStep, 18> motion_steps{{
     {Joint::knee, Joint::ankle, 0.055},
     {Joint::hip, Joint::knee, 0.060},
     {Joint::shoulder, Joint::hip, 0.090},
@@ -81,6 +81,7 @@ inline constexpr std::array<MotionStep, 17> motion_steps{{
     {Joint::middle_1, Joint::wrist, 0.050},
     {Joint::little_1, Joint::wrist, 0.050},
     {Joint::thumb_2, Joint::wrist, 0.050},
+    {Joint::thumb_4, Joint::thumb_2, 0.030},
     {Joint::grip_end, Joint::wrist, 0.080},
     {Joint::hands_mid, Joint::wrist, 0.060},
     {Joint::shaft_mid, Joint::wrist, 0.400},

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "generator/detector.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -113,6 +114,18 @@ std::span<const LandmarkId> points_of(Skeleton skeleton) {
   return all;
 }
 
+std::vector<LandmarkId> found_by(const Detector& detector) {
+  const auto body = points_of(detector.skeleton);
+  std::vector<LandmarkId> found(body.begin(), body.end());
+  if (!detector.hands) return found;
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    const auto id = landmark_at(i);
+    const bool is_new = std::find(body.begin(), body.end(), id) == body.end();
+    if (id.joint >= Joint::thumb_1 && is_new) found.push_back(id);
+  }
+  return found;
+}
+
 bool hidden(View view, LandmarkId id) {
   if (view == View::face_on || id.side != Side::lead) return false;
   switch (id.joint) {
@@ -121,12 +134,9 @@ bool hidden(View view, LandmarkId id) {
     case Joint::elbow:
     case Joint::wrist:
     case Joint::knee:
-    case Joint::index_1:
-    case Joint::little_1:
-    case Joint::thumb_2:
       return true;
     default:
-      return false;
+      return id.joint >= Joint::thumb_1;
   }
 }
 
@@ -139,16 +149,13 @@ double bias_sd_mm(Joint joint) {
     case Joint::shoulder:
       return 15;
     case Joint::elbow:
-    case Joint::index_1:
-    case Joint::little_1:
-    case Joint::thumb_2:
       return 14;
     case Joint::nose:
     case Joint::eye:
     case Joint::ear:
       return 8;
     default:
-      return 12;
+      return joint >= Joint::thumb_1 ? 14 : 12;
   }
 }
 
@@ -157,7 +164,7 @@ std::vector<DetectedFrame> detect(Random& random, const Detector& detector, View
   std::vector<DetectedFrame> frames(detector.frames);
   const Vector3d hips = camera.seen((*points[lead(Joint::hip)] + *points[trail(Joint::hip)]) / 2);
   Reading reading(random, detector, view, camera);
-  for (const auto id : points_of(detector.skeleton)) reading.add(frames, id, *points[id], hips);
+  for (const auto id : found_by(detector)) reading.add(frames, id, *points[id], hips);
   if (detector.club) {
     for (const auto id : club_points) reading.add(frames, id, *points[id], hips);
   }

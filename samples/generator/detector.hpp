@@ -30,7 +30,8 @@ struct Detector {
   Range hidden_confidence{0.2,
                           0.4};  ///< of points behind the body; their bias is 1.6 times as wide
   std::size_t frames = 12;
-  bool club = false;  ///< also ball, grip end, hosel and club toe
+  bool club = false;   ///< also ball, grip end, hosel and club toe
+  bool hands = false;  ///< also the 20 points of each hand, off by as much as other hand points
 };
 
 struct Detected {

@@ -9,6 +9,9 @@ namespace rangecheck::samples {
 inline constexpr LandmarkId club_points[] = {centre(Joint::ball), centre(Joint::grip_end),
                                              centre(Joint::hosel), centre(Joint::club_toe)};
 
+/// The points of the body and the hands that it finds.
+std::vector<LandmarkId> found_by(const Detector& detector);
+
 /// From behind, the trail side hides the far arm, the far leg's knee and the far half of the face.
 bool hidden(View view, LandmarkId id);
 /// How much wider the bias of hidden points is.

@@ -58,11 +58,18 @@ CameraNotes note(Random& random, const Camera& camera) {
   return notes;
 }
 
+Grip grip_of(std::uint64_t seed, const Options& options) {
+  if (!options.grip) return {};
+  auto of_grip = Random::for_part(seed, 50);
+  return draw_grip(of_grip, *options.grip);
+}
+
 Drawn draw(std::uint64_t seed, const Options& options) {
   if (options.views.size() > 2) throw std::runtime_error("at most two films");
   Drawn drawn;
   auto of_golfer = Random::for_part(seed, 0);
-  drawn.golfer = draw_golfer(of_golfer, options.age, options.setup, options.family);
+  drawn.golfer =
+      draw_golfer(of_golfer, options.age, options.setup, options.family, grip_of(seed, options));
   auto of_takes = Random::for_part(seed, 1);
   const auto postures = takes(of_takes, drawn.golfer, options);
   for (std::size_t i = 0; i < options.views.size(); ++i) {

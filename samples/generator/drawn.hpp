@@ -21,6 +21,7 @@ struct Options {
   Age age = Age::adult;
   Setup setup = Setup::iron;
   Family family = Family::neutral;
+  std::optional<GripKind> grip = {};  ///< nothing: hands as the arms lay them, the same for all
   std::vector<View> views = {View::face_on, View::down_the_line};
   Placement placement;
   Detector detector;
@@ -43,6 +44,9 @@ struct CameraNotes {
   double height_m = 0;    ///< within 2 cm
   double distance_m = 0;  ///< on the ground from the toes, within 5 cm
 };
+
+/// How the golfer of this seed holds the club.
+Grip grip_of(std::uint64_t seed, const Options& options);
 
 /// What a person marks in a picture of the golfer at address.
 Marked mark(Random& random, const Camera& camera, const Points& points);

@@ -15,12 +15,11 @@ using Eigen::AngleAxisd;
 using Eigen::Matrix3d;
 using Eigen::Vector3d;
 
-constexpr LandmarkId held_points[] = {
-    lead(Joint::wrist),       trail(Joint::wrist),      lead(Joint::index_1),
-    trail(Joint::index_1),    lead(Joint::little_1),    trail(Joint::little_1),
-    lead(Joint::thumb_2),     trail(Joint::thumb_2),    centre(Joint::grip_end),
-    centre(Joint::hands_mid), centre(Joint::shaft_mid), centre(Joint::hosel),
-    centre(Joint::club_toe)};
+/// Wrists, hands and club.
+bool is_held(LandmarkId id) {
+  return id.joint == Joint::wrist || id.joint >= Joint::thumb_1 ||
+         (id.joint >= Joint::grip_end && id.joint <= Joint::club_toe);
+}
 
 constexpr LandmarkId head_points[] = {lead(Joint::ear),    trail(Joint::ear),
                                       lead(Joint::eye),    trail(Joint::eye),
@@ -104,7 +103,10 @@ void Figure::read_arms() {
   club_.col(1) = square_to(shaft, *points[lead(Joint::elbow)] - wrist);
   club_.col(2) = club_.col(0).cross(club_.col(1));
   aim_club(address_, club_);
-  for (const auto id : held_points) in_hands_[id] = club_.transpose() * (*points[id] - wrist);
+  for (std::size_t i = 0; i < landmark_count; ++i) {
+    const auto id = landmark_at(i);
+    if (is_held(id)) in_hands_[id] = club_.transpose() * (*points[id] - wrist);
+  }
   // At address the trail elbow may be as straight as it likes.
   trail_elbow_deg_ = address_[Dof::trail_limit];
   address_[Dof::trail_limit] = std::min(trail_elbow_deg_ - 1, 16.0);

@@ -34,8 +34,7 @@ class Wander {
 };
 
 bool is_arm(Joint joint) {
-  return joint == Joint::elbow || joint == Joint::wrist || joint == Joint::index_1 ||
-         joint == Joint::little_1 || joint == Joint::thumb_2;
+  return joint == Joint::elbow || joint == Joint::wrist || joint >= Joint::thumb_1;
 }
 
 /// How a 33-point estimator's offsets change through a swing against those at address, standard
@@ -106,7 +105,7 @@ class Reading {
         club_sd_m_(random.uniform(0.008, 0.015)) {}
 
   std::vector<DetectedFrame> run() {
-    for (const auto id : points_of(detector_.skeleton)) add(id);
+    for (const auto id : found_by(detector_)) add(id);
     if (detector_.club) {
       for (const auto id : club_points) add_club(id);
     }

@@ -146,13 +146,28 @@ Address varied(const Address& mean, const Address& variation, double times) {
   return result;
 }
 
-Golfer draw_golfer(Random& random, Age age, Setup setup, Family family) {
+Grip draw_grip(Random& random, GripKind kind) {
+  // Common practice, no source: a neutral grip has the lead palm turned down by some 25 degrees and
+  // the trail palm facing it, a strong one turns both hands by 15 more; ten fingers on the grip lay
+  // the hands a finger farther apart than an overlap does.
+  const double strong_deg = kind == GripKind::neutral ? 0 : kind == GripKind::strong ? 15 : -15;
+  Grip grip;
+  grip.lead_turn_deg = 30 + strong_deg + random.normal(0, 5);
+  grip.trail_turn_deg = -10 + 0.7 * strong_deg + random.normal(0, 6);
+  grip.lead_thumb_deg = 15 + 0.8 * strong_deg + random.normal(0, 10);
+  grip.trail_thumb_deg = -20 + 0.5 * strong_deg + random.normal(0, 10);
+  grip.half_gap_m = (random.chance(0.25) ? 0.043 : 0.034) + random.normal(0, 0.002);
+  return grip;
+}
+
+Golfer draw_golfer(Random& random, Age age, Setup setup, Family family, const Grip& grip) {
   // Few bodies close in fewer than ten postures; a body that closes in none is drawn anew.
   constexpr int bodies = 100, postures = 200;
   for (int i = 0; i < bodies; ++i) {
     const Body body = draw_body(random, age);
     for (int attempt = 0; attempt < postures; ++attempt) {
-      const Address address = draw_address(random, setup, family);
+      Address address = draw_address(random, setup, family);
+      address.grip = grip;
       const auto points = pose(body, address);
       if (points && bent_as_golfers_bend(*points)) return {body, address, *points};
     }

@@ -33,6 +33,15 @@ struct Body {
   double head = 1;                                    ///< size of the head, 1 = an adult of 1.75 m
 };
 
+/// How the hands lie on the grip. Angles clockwise positive, as the golfer sees it who looks down
+/// the shaft: a strong grip has both hands turned clockwise.
+struct Grip {
+  double lead_turn_deg = 0, trail_turn_deg = 0;  ///< of the hand, from where the arm would lay it
+  double lead_thumb_deg = 15, trail_thumb_deg = -20;  ///< round the grip from its top
+  double half_gap_m = 0.035;  ///< half the distance between the middles of the two hands
+};
+enum class GripKind { weak, neutral, strong };
+
 /// The posture. Angles in degrees; lengths in statures, so that one set fits every body.
 struct Address {
   double stance_width = 0;  ///< heel to heel
@@ -53,6 +62,7 @@ struct Address {
   double neck_bend_deg = 0;  ///< added to the forward bend of the trunk
   double gaze_down_deg = 0;
   double head_turn_deg = 0, head_tilt_deg = 0;
+  Grip grip;
 };
 
 struct Golfer {
@@ -67,6 +77,8 @@ Body draw_body(Random& random, Age age);
 /// A posture from the family and setup; whether the body can take it is for `pose` to say.
 Address draw_address(Random& random, Setup setup, Family family);
 
+Grip draw_grip(Random& random, GripKind kind);
+
 /// The same golfer's next ball differs from his mean posture by this, to be added or taken away.
 /// Coherent for the body: hips, bend and hands move as wholes.
 Address draw_variation(Random& random);
@@ -77,7 +89,7 @@ Address varied(const Address& mean, const Address& variation, double times);
 std::optional<Points> pose(const Body& body, const Address& address);
 
 /// Draws postures until one closes with both knees and the trail arm bent as golfers bend them.
-Golfer draw_golfer(Random& random, Age age, Setup setup, Family family);
+Golfer draw_golfer(Random& random, Age age, Setup setup, Family family, const Grip& grip = {});
 
 /// Measures of the true points. Lines in the ground plane open positive, flexions 0 when straight,
 /// tilt positive with the trail side lower, insets positive when the knee is inside the ankle.

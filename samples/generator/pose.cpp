@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "generator/golfer.hpp"
+#include "generator/hand.hpp"
 #include "generator/linkage.hpp"
 
 namespace rangecheck::samples {
@@ -99,7 +100,7 @@ class Poser {
   };
 
   Held held_at(double height) const {
-    constexpr double half_gap = 0.035;     // between the middles of the two hands
+    const double half_gap = at_.grip.half_gap_m;
     constexpr double hosel_height = 0.03;  // above the ground
     constexpr double hosel_behind = 0.03;  // the face touches the ball, the hosel sits behind
     Held held;
@@ -125,7 +126,11 @@ class Poser {
   /// `along` is the share of the palm's length that lies along the shaft, toward the grip end.
   Vector3d wrist(const Held& held, Side side, const Vector3d& palm, double along) const {
     const Vector3d to_shoulder = *points_[{side, Joint::shoulder}] - palm;
-    const Vector3d aside = (to_shoulder - to_shoulder.dot(held.down) * held.down).normalized();
+    const Vector3d unturned = (to_shoulder - to_shoulder.dot(held.down) * held.down).normalized();
+    const double turn_deg = side == Side::lead ? at_.grip.lead_turn_deg : at_.grip.trail_turn_deg;
+    const Vector3d aside =
+        turn_deg == 0 ? unturned
+                      : Vector3d(Eigen::AngleAxisd(radians(turn_deg), held.down) * unturned);
     return palm + body_.palm_m * (std::sqrt(1 - along * along) * aside - along * held.down);
   }
 
@@ -140,8 +145,10 @@ class Poser {
     if (!height) return false;
     const Held held = held_at(*height);
     place_club(held);
-    place_hand(Side::lead, held.lead_wrist, held.lead_palm, held.down);
-    place_hand(Side::trail, held.trail_wrist, held.trail_palm, held.down);
+    place_hand(points_, {Side::lead, held.lead_wrist, held.lead_palm, held.down,
+                         at_.grip.lead_thumb_deg, body_.stature_m});
+    place_hand(points_, {Side::trail, held.trail_wrist, held.trail_palm, held.down,
+                         at_.grip.trail_thumb_deg, body_.stature_m});
     return place_elbow(Side::lead, at_.lead_elbow_swivel_deg) &&
            place_elbow(Side::trail, at_.trail_elbow_swivel_deg);
   }
@@ -155,16 +162,6 @@ class Poser {
     points_[centre(Joint::club_toe)] = held.hosel + Vector3d(0, 0.015, head_length);
     points_[centre(Joint::ball)] =
         Vector3d(ball_x(), ball_radius_m, held.hosel.z() + hosel_to_face_middle);
-  }
-
-  /// Knuckles lie along the grip on the far side of it from the wrist: the little finger's nearer
-  /// the grip end, the index finger's nearer the head.
-  void place_hand(Side side, const Vector3d& wrist, const Vector3d& palm, const Vector3d& down) {
-    const Vector3d knuckles = palm + 0.25 * (palm - wrist);
-    points_[{side, Joint::wrist}] = wrist;
-    points_[{side, Joint::index_1}] = knuckles + metres(0.017) * down;
-    points_[{side, Joint::little_1}] = knuckles - metres(0.020) * down;
-    points_[{side, Joint::thumb_2}] = palm + metres(0.022) * down;
   }
 
   /// Elbows point down and back beside the body, as hanging arms do.

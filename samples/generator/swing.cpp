@@ -28,8 +28,8 @@ Swinger draw_swinger(std::uint64_t seed, const SwingOptions& options) {
   auto of_swing = Random::for_part(seed, swing_part);
   constexpr int golfers = 20, swings = 60;
   for (int i = 0; i < golfers; ++i) {
-    const Golfer golfer =
-        draw_golfer(of_golfer, options.base.age, options.base.setup, options.base.family);
+    const Golfer golfer = draw_golfer(of_golfer, options.base.age, options.base.setup,
+                                      options.base.family, grip_of(seed, options.base));
     for (int attempt = 0; attempt < swings; ++attempt) {
       const SwingNumbers numbers = draw_swing_numbers(of_swing);
       const SwingTiming timing = draw_timing(of_swing, options);

@@ -29,12 +29,12 @@ inline const std::vector<At>& address() {
       {trail(Joint::elbow), {-0.14, 1.00, 0.23}},    {lead(Joint::wrist), {0.08, 0.79, 0.29}},
       {trail(Joint::wrist), {0.02, 0.74, 0.33}},     {lead(Joint::index_1), {0.03, 0.75, 0.35}},
       {trail(Joint::index_1), {0.04, 0.69, 0.40}},   {lead(Joint::little_1), {0.08, 0.71, 0.33}},
-      {trail(Joint::little_1), {0.03, 0.65, 0.35}},  {lead(Joint::hip), {0.12, 0.92, -0.08}},
-      {trail(Joint::hip), {-0.07, 0.90, -0.06}},     {lead(Joint::knee), {0.18, 0.51, 0.08}},
-      {trail(Joint::knee), {-0.13, 0.50, 0.10}},     {lead(Joint::ankle), {0.20, 0.08, 0.05}},
-      {trail(Joint::ankle), {-0.19, 0.08, 0.05}},    {lead(Joint::heel), {0.19, 0.03, 0.00}},
-      {trail(Joint::heel), {-0.19, 0.03, 0.00}},     {lead(Joint::big_toe), {0.28, 0.02, 0.24}},
-      {trail(Joint::big_toe), {-0.22, 0.02, 0.25}},
+      {lead(Joint::thumb_4), {0.02, 0.70, 0.42}},    {trail(Joint::little_1), {0.03, 0.65, 0.35}},
+      {lead(Joint::hip), {0.12, 0.92, -0.08}},       {trail(Joint::hip), {-0.07, 0.90, -0.06}},
+      {lead(Joint::knee), {0.18, 0.51, 0.08}},       {trail(Joint::knee), {-0.13, 0.50, 0.10}},
+      {lead(Joint::ankle), {0.20, 0.08, 0.05}},      {trail(Joint::ankle), {-0.19, 0.08, 0.05}},
+      {lead(Joint::heel), {0.19, 0.03, 0.00}},       {trail(Joint::heel), {-0.19, 0.03, 0.00}},
+      {lead(Joint::big_toe), {0.28, 0.02, 0.24}},    {trail(Joint::big_toe), {-0.22, 0.02, 0.25}},
   };
   return points;
 }
@@ -58,6 +58,7 @@ inline std::vector<At> top() {
       {lead(Joint::index_1), {-0.17, 1.58, 0.08}},
       {trail(Joint::index_1), {-0.10, 1.58, 0.10}},
       {lead(Joint::little_1), {-0.22, 1.55, 0.07}},
+      {lead(Joint::thumb_4), {-0.15, 1.60, 0.06}},
       {trail(Joint::little_1), {-0.10, 1.55, 0.03}},
       {lead(Joint::hip), {0.08, 0.90, 0.00}},
       {trail(Joint::hip), {-0.06, 0.91, -0.14}},
