@@ -49,8 +49,13 @@ bool holds_hands_only(Value document) {
   return (left && left->is_list()) || (right && right->is_list());
 }
 
-const Form& form_of(Value document, const Spot& root) {
+using Forms = std::span<const Form* const>;
+
+const Form& form_of(Value document, Forms first, const Spot& root) {
   if (document.is_empty()) refuse(root, Fault::not_a_film, "holds no frames");
+  for (const Form* form : first) {
+    if (form->recognises(document)) return *form;
+  }
   for (const Form* form : all_forms()) {
     if (form->recognises(document)) return *form;
   }
@@ -101,7 +106,7 @@ const Form& same_form(const Form* before, const Form& now, const Spot& root) {
   return now;
 }
 
-RawFilm read_many(std::vector<const LandmarkText*> files) {
+RawFilm read_many(std::vector<const LandmarkText*> files, Forms first) {
   std::stable_sort(files.begin(), files.end(),
                    [](const auto* a, const auto* b) { return natural_less(a->name, b->name); });
   RawFilm film;
@@ -118,7 +123,7 @@ RawFilm read_many(std::vector<const LandmarkText*> files) {
       nobody.push_back(number);
       continue;
     }
-    form = &same_form(form, form_of(document.root(), root), root);
+    form = &same_form(form, form_of(document.root(), first, root), root);
     RawFilm one = form->read(document.root(), root);
     if (one.bare_list) put_in_one_picture(one);
     if (one.frames.size() != 1) {
@@ -138,7 +143,7 @@ RawFilm read_many(std::vector<const LandmarkText*> files) {
   return film;
 }
 
-RawFilm read_any(const std::vector<LandmarkText>& files) {
+RawFilm read_any(const std::vector<LandmarkText>& files, Forms first) {
   if (files.empty()) refuse(Spot(""), Fault::not_a_film, "there are no landmark files");
   if (files.size() > 1) {
     if (files.size() > most_frames) {
@@ -146,26 +151,32 @@ RawFilm read_any(const std::vector<LandmarkText>& files) {
     }
     std::vector<const LandmarkText*> pointers;
     for (const auto& file : files) pointers.push_back(&file);
-    return read_many(std::move(pointers));
+    return read_many(std::move(pointers), first);
   }
   const Spot root(files.front().name);
   if (is_table(files.front().bytes)) return read_table(files.front().bytes, root);
   const Document document(files.front().bytes, root);
-  return form_of(document.root(), root).read(document.root(), root);
+  return form_of(document.root(), first, root).read(document.root(), root);
 }
 
 Film read_or_throw(const std::vector<LandmarkText>& files, const ReadOptions& options) {
-  RawFilm raw = read_any(files);
+  RawFilm raw = read_as_written(files, {});
+  return assemble(std::move(raw), options, Spot(files.front().name));
+}
+
+}  // namespace
+
+RawFilm read_as_written(const std::vector<LandmarkText>& files,
+                        std::span<const Form* const> first) {
+  RawFilm raw = read_any(files, first);
   const Spot where(files.front().name);
   if (raw.frames.empty()) refuse(where, Fault::not_a_film, "holds no frames");
   if (raw.frames.size() > most_frames) {
     refuse(where, Fault::not_a_film, "holds more than 100000 frames",
            "cut the film to the swing itself");
   }
-  return assemble(std::move(raw), options, where);
+  return raw;
 }
-
-}  // namespace
 
 Result<Film> read_landmarks(const std::vector<LandmarkText>& files, const ReadOptions& options) {
   const std::string name = files.empty() ? "" : files.front().name;

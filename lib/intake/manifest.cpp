@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "intake/facts.hpp"
+#include "intake/read_clicks.hpp"
 
 namespace rangecheck::intake {
 namespace {
@@ -128,16 +129,6 @@ Result<GolferFacts> read_golfer(const YAML::Node& node, const std::string& file)
   return facts;
 }
 
-std::optional<ImagePoint> point_of(const YAML::Node& node) {
-  if (!node.IsSequence() || node.size() != 2 || !node[0].IsScalar() || !node[1].IsScalar()) {
-    return std::nullopt;
-  }
-  const auto x = parse_number(node[0].Scalar());
-  const auto y = parse_number(node[1].Scalar());
-  if (!x || !y) return std::nullopt;
-  return ImagePoint{*x, *y};
-}
-
 void read_marks(yaml::Map& map, ManifestView& view) {
   view.ball_place = map.place("ball");
   view.target_line_place = map.place("target-line");
@@ -212,6 +203,9 @@ Result<ManifestView> read_view(const YAML::Node& node, const std::string& file,
   view.layout = map.optional_text("layout").value_or("");
   view.frame_rate_hz = read_within(map, "frame-rate", 1, 10000);
   read_marks(map, view);
+  view.club_points_place = map.place("club-points");
+  view.club_points = read_texts(map, "club-points");
+  const YAML::Node clicks = map.node("clicks");
   const YAML::Node image = map.node("image");
   const YAML::Node camera = map.node("camera");
   // An unknown key is more telling than what is wrong further in.
@@ -221,6 +215,11 @@ Result<ManifestView> read_view(const YAML::Node& node, const std::string& file,
   }
   if (camera) {
     if (const auto error = read_camera(camera, file, path + ".camera", view)) return *error;
+  }
+  if (clicks) {
+    auto read = read_clicks(clicks, file, path + ".clicks");
+    if (!read) return read.error();
+    view.clicks = std::move(*read);
   }
   return view;
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/yaml.hpp"
+#include "intake/club_points.hpp"
 #include "intake/submission.hpp"
 
 namespace rangecheck::intake {
@@ -18,6 +19,9 @@ struct ManifestView {
   bool ball_in_film = false;  ///< `ball: ball`: the film's own points show it
   std::optional<std::pair<ImagePoint, ImagePoint>> target_line;
   CameraFacts camera;
+  std::vector<std::string> club_points;  ///< paths of a detector's file, as `landmarks`
+  std::vector<Click> clicks;
+  Place club_points_place;
   Place landmarks_place, layout_place, ball_place, target_line_place;  ///< for errors found later
 };
 

@@ -60,17 +60,19 @@ std::string nearest_file(const Base& base, const std::string& wanted) {
   return printable(nearest(wanted, views));
 }
 
-Result<std::vector<LandmarkText>> read_texts(const ManifestView& view, const Base& base) {
+/// The bytes of the files that the manifest names at `place`.
+Result<std::vector<LandmarkText>> read_texts(const std::vector<std::string>& names,
+                                             const Place& place, const Base& base) {
   std::vector<LandmarkText> texts;
-  for (const auto& written : view.landmarks) {
+  for (const auto& written : names) {
     if (const auto why = why_foreign(written)) {
-      return error_at(view.landmarks_place, rangecheck::quoted(written) + ' ' + *why,
+      return error_at(place, rangecheck::quoted(written) + ' ' + *why,
                       "put the file beside submission.yaml and write its name");
     }
     std::error_code failed;
     if (!fs::exists(base.folder / written, failed)) {
       const std::string near = nearest_file(base, written);
-      return error_at(view.landmarks_place, "there is no file " + rangecheck::quoted(written),
+      return error_at(place, "there is no file " + rangecheck::quoted(written),
                       near.empty() ? "" : "did you mean " + near + "?");
     }
     auto read = read_landmark_files(base.folder / written, base.name_of(written), base.folder);
@@ -152,10 +154,37 @@ std::optional<Error> check_layout(const ManifestView& facts, const LayoutSet& la
       near.empty() ? "rangecheck layouts lists them all" : "did you mean " + near + "?");
 }
 
+/// Club and ball from a detector's file, and over them what a person marked.
+std::optional<Error> add_club(const ManifestView& facts, const Base& base, Handedness handedness,
+                              FilmedView& view) {
+  const bool has_file = !facts.club_points.empty();
+  if (view.film.picture_is_drawn && (has_file || !facts.clicks.empty())) {
+    return error_at(has_file ? facts.club_points_place : facts.clicks.front().place,
+                    "there is no picture: the film has points in space only",
+                    "use a film that has points in the picture too");
+  }
+  if (has_file) {
+    const auto texts = read_texts(facts.club_points, facts.club_points_place, base);
+    if (!texts) return texts.error();
+    const auto club = read_club_film(*texts, view.film, handedness);
+    if (!club) return club.error();
+    if (auto error = add_club_film(*club, view.frame_rate_hz, view.film)) return error;
+  }
+  for (const Click& click : facts.clicks) {
+    for (const auto& [joint, at] : click.points) {
+      if (const auto why = why_outside(at, *view.film.image)) {
+        return error_at(click.place, std::string(key_of(joint)) + ' ' + *why,
+                        "give points in pixels of the film");
+      }
+    }
+  }
+  return add_clicks(facts.clicks, view.frame_rate_hz, handedness, view.film);
+}
+
 Result<FilmedView> read_view(const ManifestView& facts, const Base& base, Handedness handedness,
                              const LayoutSet& layouts) {
   if (const auto error = check_layout(facts, layouts)) return *error;
-  const auto texts = read_texts(facts, base);
+  const auto texts = read_texts(facts.landmarks, facts.landmarks_place, base);
   if (!texts) return texts.error();
   auto film = read_landmarks(*texts, ReadOptions{.image = facts.image,
                                                  .handedness = handedness,
@@ -171,6 +200,7 @@ Result<FilmedView> read_view(const ManifestView& facts, const Base& base, Handed
   view.film = std::move(*film);
   view.frame_rate_hz = facts.frame_rate_hz ? facts.frame_rate_hz : view.film.frame_rate_hz;
   view.camera = facts.camera;
+  if (const auto error = add_club(facts, base, handedness, view)) return *error;
   if (const auto error = place_marks(facts, handedness, view)) return *error;
   return view;
 }
