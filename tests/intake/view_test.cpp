@@ -130,6 +130,48 @@ TEST_CASE("films of many files: a folder, or a list") {
   CHECK(nothing.error() == "s-1/frames: holds no landmark files (.json, one a frame)");
 }
 
+TEST_CASE("a film's point set is named where the file can't tell it") {
+  const std::string six = R"([{"image_id": 0, "category_id": 1, "score": 1, "keypoints":
+      [600,500,1, 520,500,1, 590,900,1, 530,900,1, 595,1200,1, 525,1200,1]}])";
+  const auto mine = read_layout(
+      "layout: mine-6\ntitle: six\nsource: written here\npoints: [left_shoulder, right_shoulder, "
+      "left_hip, right_hip, left_knee, right_knee]\n",
+      "mine-6.yaml");
+  REQUIRE(mine);
+  LayoutSet layouts = shipped_layouts();
+  layouts.add(*mine);
+  const OneView named(film_line + image_line + "    layout: mine-6\n");
+  named.write("s-1/film.json", six);
+  const auto read = read_submission({"s-1", {}, named.path / "s-1"}, {}, layouts);
+  if (!read) FAIL(to_string(read.error()));
+  CHECK(x_of(person_in(read->views[0].film), trail(Joint::hip)) == 530);
+  CHECK(named.error() ==
+        "s-1/submission.yaml:8: views[0].layout: there is no point set \"mine-6\" (rangecheck "
+        "layouts lists them all)");
+  const OneView misspelt(film_line + image_line + "    layout: coco17\n");
+  CHECK(misspelt.error().find("(did you mean coco-17?)") != std::string::npos);
+}
+
+TEST_CASE("a table is a film: named in the manifest, or by its own name") {
+  const std::string table = "frame,point,x,y\n0,left_knee,612,1210\n0,right_knee,500,1212\n";
+  const OneView named("    landmarks: film.csv\n" + image_line);
+  named.write("s-1/film.csv", table);
+  const auto read = named.read();
+  if (!read) FAIL(to_string(read.error()));
+  CHECK(x_of(person_in(read->views[0].film), lead(Joint::knee)) == 612);
+
+  const Scratch inbox;
+  inbox.write("a_driver_full_face-on.csv", table);
+  inbox.write("b_driver_full_face-on.csv.gz", table);
+  inbox.write("roster.csv", "id\na\n");
+  inbox.write("c_driver_full_face-on.json", "{}");
+  const auto found = find_submissions(inbox.path);
+  REQUIRE(found);
+  std::vector<std::string> ids;
+  for (const auto& location : *found) ids.push_back(location.id);
+  CHECK(ids == std::vector<std::string>{"a_driver_full", "b_driver_full", "c_driver_full"});
+}
+
 TEST_CASE("no path leads out of the submission's folder") {
   const auto error = [](const std::string& path) {
     return OneView("    landmarks: " + path + "\n" + image_line).error();
