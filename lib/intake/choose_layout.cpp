@@ -113,9 +113,8 @@ Chosen chosen_by_name(const RawFilm& film, PointsOf list, std::vector<LayoutPoin
     return fixed;
   }
   const auto same = layouts.of_size(points.size());
-  const auto known = std::find_if(same.begin(), same.end(), [&](const Layout* layout) {
-    return layout->points == points;
-  });
+  const auto known = std::find_if(same.begin(), same.end(),
+                                  [&](const Layout* layout) { return layout->points == points; });
   // What is known of the layout's scores holds for the names' too.
   const double least_score = known == same.end() ? 0 : (*known)->least_score;
   return {std::move(points), least_score, film.estimator, ""};
