@@ -40,12 +40,12 @@ void ZeroScores::add(const std::vector<RawPoint>& points, bool in_space) {
 }
 
 std::optional<double> confidence_of(const RawPoint& point, const Scoring& scoring, bool in_space) {
-  const bool given = !std::isnan(point.score) && !scoring.says_nothing;
   if (scoring.settled) {
     if (!is_given(point, in_space)) return std::nullopt;
-    return given ? std::clamp(point.score, 0.0, 1.0) : 1;
+    return std::isnan(point.score) ? 1 : std::clamp(point.score, 0.0, 1.0);
   }
   if (is_nowhere(point, in_space)) return std::nullopt;
+  const bool given = !std::isnan(point.score) && !scoring.says_nothing;
   if (!given) return 1;
   if (scoring.kind == Score::visibility) return std::clamp(point.score, 0.0, 1.0);
   if (point.score <= 0 || point.score < scoring.least) return std::nullopt;

@@ -94,6 +94,23 @@ TEST_CASE("points in space, with what saw them") {
   CHECK(knee->confidence == 0.5);
 }
 
+TEST_CASE("what was converted is taken at its word: places of 0, confidences of 0") {
+  const std::string rows = ",,0,nose,0,0,0\n,,0,neck,0.5,0.75,0\n";
+  const auto converted =
+      read_csv("fact,value,frame,point,x,y,confidence\nread-from,a form,,,,,\n" + rows);
+  if (!converted) FAIL(to_string(converted.error()));
+  CHECK(converted->dialect == "a form");
+  CHECK(x_of(person_in(*converted), centre(Joint::nose)) == 0);
+  CHECK(x_of(person_in(*converted), centre(Joint::neck)) == 0.5);
+  CHECK(person_in(*converted).image[centre(Joint::neck)]->confidence == 0);
+  // By hand the same is a point that was not seen, and a fraction of the picture without scores.
+  const auto by_hand = read_csv("fact,value,frame,point,x,y,confidence\n" + rows);
+  if (!by_hand) FAIL(to_string(by_hand.error()));
+  CHECK_FALSE(person_in(*by_hand).image.has(centre(Joint::nose)));
+  CHECK(x_of(person_in(*by_hand), centre(Joint::neck)) == 0.5 * portrait.width_px);
+  CHECK(person_in(*by_hand).image[centre(Joint::neck)]->confidence == 1);
+}
+
 TEST_CASE("a left-hander's table is turned over as any film is") {
   const auto film = read_csv("frame,point,x,y\n0,left_knee,612,1210\n", portrait, Handedness::left);
   REQUIRE(film);
