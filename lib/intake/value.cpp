@@ -112,8 +112,9 @@ struct Document::Tape {
   dom::parser parser;
   dom::element root;
 
-  bool parse(const std::string& text) {
-    return !parser.allocate(text.size(), parser_depth) && !parser.parse(text).get(root);
+  bool parse(std::string_view text) {
+    return !parser.allocate(text.size(), parser_depth) &&
+           !parser.parse(text.data(), text.size()).get(root);
   }
 };
 
@@ -127,7 +128,7 @@ Document::Document(std::string_view text, const Spot& where) {
   const bool lines = is_json_lines(text);
   const auto tape = std::make_shared<Tape>();
   tape_ = tape;
-  if (tape->parse(lines ? list_of_lines(text) : std::string(text))) return;
+  if (tape->parse(lines ? list_of_lines(text) : text)) return;
   const std::string cleaned = with_nulls(text);
   if (!tape->parse(lines ? list_of_lines(cleaned) : cleaned)) refuse_json(cleaned, lines, where);
 }
