@@ -43,13 +43,29 @@ bool is_frame(Value entry) { return holds_people(entry, has_club, object_keys); 
 
 constexpr FrameShape shape = {is_frame, has_club};
 
+/// Frames with nothing in any of them.
+bool is_bare(Value document) {
+  const auto frames = document.find("frames");
+  if (!frames || !frames->is_list() || document.has("format")) return false;
+  for (const Value frame : frames->list()) {
+    const auto key = first_key(frame, object_keys);
+    if (!key || !frame.find(*key)->is_empty()) return false;
+  }
+  return true;
+}
+
 bool recognises_objects(Value document) {
-  return !document.has("format") && holds_frames(document, shape);
+  return !document.has("format") && (is_bare(document) || holds_frames(document, shape));
 }
 
 RawFilm read_objects(Value document, const Spot& where) {
   RawFilm film;
   film.form = "named points of clubs and balls";
+  if (is_bare(document)) {
+    film.names.emplace_back(key_of(Joint::ball));
+    film.frames.resize(document.find("frames")->size());
+    return film;
+  }
   Names names;
   const auto read_one = [&](Value object, const Spot& here) {
     RawPerson one;

@@ -40,6 +40,7 @@ double half_interval(const Seconds& at) {
 
 /// `at` increases.
 std::optional<std::size_t> nearest_within(const Seconds& at, double time, double within) {
+  if (at.empty()) return std::nullopt;
   auto best = static_cast<std::size_t>(std::lower_bound(at.begin(), at.end(), time) - at.begin());
   if (best == at.size() || (best > 0 && time - at[best - 1] < at[best] - time)) --best;
   if (std::abs(at[best] - time) > within) return std::nullopt;

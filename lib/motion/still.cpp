@@ -8,6 +8,7 @@
 #include <cmath>
 #include <span>
 
+#include "intake/club_points.hpp"
 #include "motion/filter.hpp"
 
 namespace rangecheck::motion {
@@ -246,9 +247,24 @@ double repetition(const std::vector<std::vector<double>>& series) {
   return std::clamp((products / squares + 0.5 / n) / (1 - 2 / n), 0.0, 0.9);
 }
 
+/// Of club and ball the frames with a point that is quite sure, as a person's mark is: such a mark
+/// counts more than what a detector made of the frames around it.
+std::vector<std::size_t> marked_frames(const pose::Track& track,
+                                       std::span<const std::size_t> frames, LandmarkId id) {
+  std::vector<std::size_t> marked;
+  if (!intake::is_of_club_or_ball(id.joint)) return marked;
+  for (const std::size_t f : frames) {
+    const auto& point = person(track, f).image[id];
+    if (point && point->confidence == 1) marked.push_back(f);
+  }
+  return marked;
+}
+
 /// The landmark over the window, without its jitter's effective sample size.
 std::optional<StillPoint> averaged(const pose::Track& track, std::span<const std::size_t> frames,
                                    LandmarkId id) {
+  const auto marked = marked_frames(track, frames, id);
+  if (!marked.empty()) frames = marked;
   const auto x = coordinates(track, frames, id, false), y = coordinates(track, frames, id, true);
   // Seen in fewer than a third of the frames, a point is a guess of the estimator.
   if (x.empty() || 3 * x.size() < frames.size()) return std::nullopt;

@@ -213,6 +213,9 @@ TEST_CASE("club: what is wrong with a detector's file is said") {
   CHECK(mentions(club_error(in_all_frames(R"({"grip": [0, 0, 0]})")),
                  "neither club nor ball in any frame"));
   CHECK(mentions(club_error("[]"), "holds no frames"));
+  CHECK(mentions(club_error(R"({"frames": []})"), "holds no frames"));
+  CHECK(mentions(club_error(R"({"frames": [{"objects": []}, {"objects": []}]})"),
+                 "neither club nor ball in any frame"));
   CHECK(mentions(club_error(R"([{"image_id": 0, "keypoints": [1, 2, 1, 3, 4, 1]}])"),
                  "has no names that tell club from ball"));
 }
