@@ -93,7 +93,7 @@ std::string how_to_show(LandmarkId id) {
     case Joint::shaft_mid:
     case Joint::hosel:
     case Joint::club_toe:
-      return "film with the whole club in frame and add its points to the landmark file";
+      return "film with the whole club in frame and give its points (club-points, or clicks)";
     case Joint::mid_spine:
     case Joint::pelvis:
     case Joint::neck:

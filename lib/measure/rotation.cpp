@@ -114,7 +114,7 @@ PeakFound peak_of(std::span<const double> time_s, std::span<const Posture> postu
   if (postures.empty() || !there) {
     return {std::nullopt, "nothing shows how the " + std::string(line.turn) + " on the way down",
             line.from.front().side == Side::centre
-                ? "film with the whole club in frame and add its points to the landmark file"
+                ? "film with the whole club in frame and give its points (club-points, or clicks)"
                 : "film the whole swing with the whole body in frame"};
   }
   const auto clear_at =
