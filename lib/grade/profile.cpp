@@ -85,7 +85,7 @@ bool is_student(const Source& source) { return source.name.starts_with("students
 
 bool is_profile(const Source& source) {
   return source.name != "clubs.yaml" && source.name != "limits.yaml" &&
-         source.name != "measures.yaml" && !is_student(source);
+         source.name != "measures.yaml" && source.name != "filming.yaml" && !is_student(source);
 }
 
 std::optional<Error> read_clubs_of(const std::vector<Source>& sources, ProfileSet& set) {
@@ -103,6 +103,21 @@ std::optional<Error> read_own_measures_of(const std::vector<Source>& sources, Pr
   auto own = read_own_measures(file->document, file->name);
   if (!own) return own.error();
   set.own_measures = std::move(*own);
+  return std::nullopt;
+}
+
+/// Without a file of the coach's the shipped one counts, in the hash too.
+std::optional<Error> read_filming_of(const std::vector<Source>& sources, ProfileSet& set,
+                                     Fingerprint& fingerprint) {
+  const auto file = std::ranges::find(sources, "filming.yaml", &Source::name);
+  if (file == sources.end()) {
+    set.filming = shipped_filming();
+    fingerprint.add(shipped_filming_text());
+    return std::nullopt;
+  }
+  auto filming = read_filming(file->text, file->name);
+  if (!filming) return filming.error();
+  set.filming = std::move(*filming);
   return std::nullopt;
 }
 
@@ -137,8 +152,9 @@ Result<ProfileSet> load(const fs::path& folder) {
   if (auto error = read_clubs_of(*sources, set)) return *error;
   if (auto error = read_own_measures_of(*sources, set)) return *error;
   const Known known = known_words(*sources, set);
-  std::vector<ProfilePart> parts;
   Fingerprint fingerprint;
+  if (auto error = read_filming_of(*sources, set, fingerprint)) return *error;
+  std::vector<ProfilePart> parts;
   for (const auto& source : *sources) {
     fingerprint.add(source.name);
     fingerprint.add(source.text);

@@ -14,6 +14,7 @@
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "grade/band.hpp"
+#include "grade/filming.hpp"
 #include "intake/submission.hpp"
 #include "measure/own_measure.hpp"
 
@@ -74,14 +75,16 @@ struct ProfileSet {
   std::map<std::string, BodyLimit> students;  ///< per-student overrides, by student id
   /// The coaches' own measures, from measures.yaml.
   std::vector<std::shared_ptr<const measure::OwnMeasure>> own_measures;
+  Filming filming;  ///< from filming.yaml, or the shipped one
   std::string default_style = "neutral";
   std::string hash;  ///< of all files that went in, hex
 };
 
-/// Reads clubs.yaml, limits.yaml, measures.yaml, students/*.yaml (each optional but clubs.yaml) and
-/// every other *.yaml in `folder`. Any fault is an error with file, line, key and nearest known
-/// key: unknown keys, unknown rules and positions, rules that are not measured where they are
-/// checked, bands of the wrong dimension, `drives` that loop, `extends` that loop or is missing.
+/// Reads clubs.yaml, limits.yaml, measures.yaml, filming.yaml, students/*.yaml (each optional but
+/// clubs.yaml) and every other *.yaml in `folder`. Any fault is an error with file, line, key and
+/// nearest known key: unknown keys, unknown rules and positions, rules that are not measured where
+/// they are checked, bands of the wrong dimension, `drives` that loop, `extends` that loop or is
+/// missing.
 Result<ProfileSet> load_profiles(const std::filesystem::path& folder);
 
 /// The profile for this club, swing and style ("" = the default), or an error that names the

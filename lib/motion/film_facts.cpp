@@ -127,6 +127,7 @@ class Looking {
       const auto& still = motion_->address;
       out.still_s =
           clock_.time_s[still.last_frame] - clock_.time_s[still.first_frame] + clock_.step_s;
+      out.still_longer = !motion_->swing;
     } else {
       out.still_s = 0;
     }
@@ -187,7 +188,7 @@ class Looking {
     out.height_share = picture->height_share();
     const auto of = [&](std::optional<Fact> (InPicture::*part)(const Places&) const) {
       std::vector<Fact> each;
-      for (const std::size_t f : swing_.empty() ? address_ : swing_)
+      for (const std::size_t f : swing_)
         if (const auto fact = ((*picture).*part)(places_in(track_, f))) each.push_back(*fact);
       return margin(((*picture).*part)(usual_places(track_, address_)), std::move(each));
     };
@@ -206,7 +207,9 @@ class Looking {
     if (each.empty()) return out;
     std::ranges::sort(each, {}, &Fact::value);
     const auto count = static_cast<double>(each.size());
-    const Fact& worst = each[static_cast<std::size_t>(worst_share * count)];
+    // One wild frame tells nothing.
+    const auto place = std::max<std::size_t>(1, static_cast<std::size_t>(worst_share * count));
+    const Fact& worst = each[std::min(place, each.size() - 1)];
     if (worst.value < out.least.value) out.least = worst;
     const auto cut =
         std::ranges::count_if(each, [](const Fact& one) { return one.value + one.u < 0; });

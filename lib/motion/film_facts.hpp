@@ -46,6 +46,7 @@ struct FilmFacts {
   std::optional<double> lost_share;  ///< of the pictures there should be: missing, or repeats
   std::optional<double> unevenness;  ///< standard deviation of the steps, over the usual one
   std::optional<double> still_s;     ///< before the swing; 0 when the golfer is never still
+  bool still_longer = false;         ///< nobody has set off when the film ends: at least so long
   std::optional<Fact> height_share;  ///< the golfer's height over that of the picture
   std::optional<Margin> feet, head, hands;
   std::optional<double> jitter_share;  ///< at address, picture to picture, over the height:

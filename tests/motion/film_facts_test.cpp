@@ -181,6 +181,7 @@ TEST_CASE("facts: how long the golfer stands still") {
     const auto swing = swing_film(seed, swing_options(samples::View::face_on, 60));
     const auto facts = facts_of(test::film_of(swing));
     REQUIRE(facts.still_s);
+    CHECK_FALSE(facts.still_longer);
     CAPTURE(seed);
     // The first tenth of a second is the estimator's to settle; setting off is slow.
     CHECK(std::abs(*facts.still_s - (*swing.event_s[Position::address] - 0.1)) <= 0.25);
@@ -310,6 +311,7 @@ TEST_CASE("facts: a film that shows nobody, and points in space only, tell what 
   CHECK_FALSE(drawn.height_share);
   CHECK_FALSE(drawn.feet);
   CHECK(drawn.still_s);
+  CHECK(drawn.still_longer);
   const FilmFacts none = film_facts({}, {}, {}, nullptr);
   CHECK(none.pictures == 0);
   CHECK_FALSE(none.still_s);
