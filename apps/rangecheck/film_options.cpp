@@ -42,7 +42,8 @@ void add_film_options(CLI::App& parser, FilmOptions& options) {
   parser.add_option("--layout", options.layout, "Point set of the file where it does not tell it")
       ->option_text("NAME");
   parser
-      .add_option("--profiles", options.profiles, "Folder with point sets of your own (layouts/)")
+      .add_option("--profiles", options.profiles,
+                  "Your profiles folder: point sets (layouts/), filming.yaml")
       ->option_text("DIR");
 }
 

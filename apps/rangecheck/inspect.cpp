@@ -1,55 +1,71 @@
 // SPDX-License-Identifier: MIT
+#include "inbox/inspect.hpp"
+
 #include <memory>
 
-#include "base/text.hpp"
 #include "commands.hpp"
-#include "inbox/inbox.hpp"
+#include "film_options.hpp"
 
 namespace rangecheck::app {
 namespace {
 
 /// What the parser collects.
 struct Options {
-  std::string file;
-  std::string image;
+  FilmOptions film;
+  std::string view, hand = "right", swing = "full";
+  double rate_hz = 0;
+  bool json = false;
 };
 
-/// `1080x1920`, or nothing when it isn't that.
-std::optional<intake::ImageSize> image_size(const std::string& text) {
-  const auto parts = split(text, 'x');
-  if (parts.size() != 2) return std::nullopt;
-  const auto width = parse_number(parts[0]);
-  const auto height = parse_number(parts[1]);
-  if (!width || !height || *width <= 0 || *height <= 0) return std::nullopt;
-  return intake::ImageSize{*width, *height};
-}
-
-Error no_image_size(const std::string& text) {
-  return {Fault::bad_value,
-          "--image is " + rangecheck::quoted(text),
-          {},
-          "give the picture's size in pixels: --image 1080x1920"};
+std::optional<intake::View> view_of(const std::string& name) {
+  for (const auto view : {intake::View::face_on, intake::View::down_the_line})
+    if (intake::name_of(view) == name) return view;
+  return std::nullopt;
 }
 
 int inspect(const Options& options) {
-  const auto image = image_size(options.image);
-  if (!image && !options.image.empty()) return report_fault(no_image_size(options.image));
-  const auto text = inbox::inspect(options.file, image);
-  return text ? print(*text, all_graded) : report_fault(text.error());
+  const auto layouts = layouts_of(options.film.profiles);
+  if (!layouts) return report_fault(layouts.error());
+  auto how = read_options(options.film, *layouts);
+  if (!how) return report_fault(how.error());
+  how->handedness = options.hand == "left" ? intake::Handedness::left : intake::Handedness::right;
+  const auto filming = options.film.profiles.empty() ? grade::shipped_filming()
+                                                     : grade::load_filming(options.film.profiles);
+  if (!filming) return report_fault(filming.error());
+  inbox::InspectJob job{.file = options.film.file,
+                        .how = *how,
+                        .view = view_of(options.view),
+                        .rate_hz = std::nullopt,
+                        .swing = options.swing,
+                        .filming = *filming};
+  if (options.rate_hz > 0) job.rate_hz = options.rate_hz;
+  const auto inspection = inbox::inspect(job);
+  if (!inspection) return report_fault(with_options(inspection.error()));
+  return print(
+      options.json ? report::inspection_json(*inspection) : report::inspection_text(*inspection),
+      all_graded);
 }
 
 }  // namespace
 
 Command add_inspect(CLI::App& app) {
   auto options = std::make_shared<Options>();
-  CLI::App* parser =
-      app.add_subcommand("inspect", "Say what a landmark file is, how good, and what it can show");
-  parser->add_option("file", options->file, "Landmark file, or folder with one file a frame")
-      ->required()
-      ->option_text("FILE");
-  parser
-      ->add_option("--image", options->image, "Size of the picture where the file does not say it")
-      ->option_text("WIDTHxHEIGHT");
+  CLI::App* parser = app.add_subcommand(
+      "inspect", "Say what a landmark file is, how well it was filmed, and what it can show");
+  add_film_options(*parser, options->film);
+  parser->add_option("--view", options->view, "face-on or down-the-line, if the feet do not tell")
+      ->check(CLI::IsMember({"face-on", "down-the-line"}))
+      ->option_text("VIEW");
+  parser->add_option("--hand", options->hand, "The golfer's: right or left")
+      ->check(CLI::IsMember({"right", "left"}))
+      ->option_text("HAND");
+  parser->add_option("--rate", options->rate_hz, "Pictures a second of the real scene")
+      ->check(CLI::Range(1.0, 100000.0))
+      ->option_text("HZ");
+  parser->add_option("--swing", options->swing, "full, pitch, chip, bunker or putt")
+      ->check(CLI::IsMember({"full", "pitch", "chip", "bunker", "putt"}))
+      ->option_text("KIND");
+  parser->add_flag("--json", options->json, "Print one JSON document");
   return {parser, [options] { return inspect(*options); }};
 }
 

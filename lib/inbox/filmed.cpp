@@ -9,6 +9,18 @@ std::size_t Filmed::frame_at(Duration time) const {
   return frame_numbers[motion.clock.frame_at(time)];
 }
 
+posture::ViewEvidence evidence_of(const intake::FilmedView& view, const motion::Still& still) {
+  return {.view = view.view,
+          .estimator = view.film.estimator,
+          .image = view.film.image.value_or(intake::ImageSize{}),
+          .space = view.film.space,
+          .picture_is_drawn = view.film.picture_is_drawn,
+          .still = still,
+          .ball = view.ball,
+          .target_line = view.target_line,
+          .camera = view.camera};
+}
+
 Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing) {
   const std::string film(intake::name_of(view.view));
   const auto in_film = [&film](Error error) {
@@ -21,18 +33,12 @@ Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing)
   auto motion = motion::film_motion(*track, rate, swing);
   if (!motion) return in_film(motion.error());
 
-  Filmed out{.address = {.view = view.view,
-                         .estimator = view.film.estimator,
-                         .image = view.film.image.value_or(intake::ImageSize{}),
-                         .space = view.film.space,
-                         .picture_is_drawn = view.film.picture_is_drawn,
-                         .still = motion->address,
-                         .ball = view.ball,
-                         .target_line = view.target_line,
-                         .camera = view.camera},
+  Filmed out{.address = evidence_of(view, motion->address),
              .motion = *std::move(motion),
+             .facts = {},
              .notes = {},
              .frame_numbers = {}};
+  out.facts = motion::film_facts(*track, view.film, out.motion.clock, &out.motion);
   for (const auto& frame : track->frames) out.frame_numbers.push_back(frame.number);
   const auto add = [&](const std::vector<std::string>& notes) {
     for (const auto& note : notes) out.notes.push_back(film + " film: " + note);

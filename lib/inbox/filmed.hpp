@@ -8,7 +8,7 @@
 
 #include "base/result.hpp"
 #include "intake/submission.hpp"
-#include "motion/film_motion.hpp"
+#include "motion/film_facts.hpp"
 #include "posture/address.hpp"
 
 namespace rangecheck::inbox {
@@ -16,12 +16,16 @@ namespace rangecheck::inbox {
 struct Filmed {
   posture::ViewEvidence address;
   motion::FilmMotion motion;
+  motion::FilmFacts facts;
   std::vector<std::string> notes;  ///< for the report, each naming the film
 
   /// Number, as the landmark file counts, of the frame nearest to `time` of the film's clock.
   std::size_t frame_at(Duration time) const;
   std::vector<std::size_t> frame_numbers;
 };
+
+/// What the film gives to the estimate of the address.
+posture::ViewEvidence evidence_of(const intake::FilmedView& view, const motion::Still& still);
 
 /// Follows the golfer through the film and finds address and swing. Errors name the film where they
 /// name nothing better.

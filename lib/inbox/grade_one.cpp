@@ -21,6 +21,20 @@ std::optional<Error> refusal(const std::vector<posture::Finding>& findings) {
   return error;
 }
 
+/// How good each film is. `cameras` are those that posture saw, each with its view.
+std::vector<grade::FilmQuality> judge_films(std::vector<Filmed>& films,
+                                            const grade::Filming& filming,
+                                            const std::vector<posture::CameraSeen>& cameras) {
+  std::vector<grade::FilmQuality> out;
+  for (auto& film : films) {
+    const auto camera = std::ranges::find(cameras, film.address.view, &posture::CameraSeen::view);
+    out.push_back(
+        grade::judge_film(filming, film.address.view, std::move(film.facts),
+                          camera == cameras.end() ? std::nullopt : std::optional(*camera)));
+  }
+  return out;
+}
+
 }  // namespace
 
 Result<report::Graded> grade_one(const intake::Submission& submission,
@@ -70,6 +84,7 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
                         .own_measures = profiles.own_measures,
                         .positions = std::move(swing.positions),
                         .grade = std::move(grade),
+                        .films = judge_films(films, profiles.filming, posture.cameras_seen),
                         .findings = std::move(posture.findings),
                         .notes = std::move(notes),
                         .agreement = std::move(posture.agreement),

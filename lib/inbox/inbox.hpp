@@ -54,10 +54,4 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
 /// of profiles or roster. Bad submissions are in Night::set_aside.
 Result<Night> run(const Job& job);
 
-/// What `rangecheck inspect` prints about one landmark file, or a folder of one file a frame: its
-/// form, how good it is and what it can show. `image` is the picture's size where the file does not
-/// say it. Reads as of a right-handed golfer.
-Result<std::string> inspect(const std::filesystem::path& file,
-                            std::optional<intake::ImageSize> image = std::nullopt);
-
 }  // namespace rangecheck::inbox

@@ -120,7 +120,8 @@ std::optional<Finding> not_square(const Posture& posture) {
                   whose, two ? "s seem" : " seems", off_deg,
                   two ? "a right angle to each other" : "square"),
       "set a face-on camera straight in front of the hands, and a down-the-line camera "
-      "behind them, looking along the target line"};
+      "behind them, looking along the target line",
+      true};
 }
 
 Finding surprising_fact(const Agreement& each) {

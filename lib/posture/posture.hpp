@@ -65,6 +65,7 @@ struct Finding {
   std::string source;
   std::string text;
   std::string remedy;
+  bool about_camera = false;  ///< where one stands; its remedy is about setting it up
 };
 
 /// An observation that is not there but could be: what a remedy is chosen from.

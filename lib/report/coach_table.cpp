@@ -25,6 +25,16 @@ std::string found_cell(const grade::Grade& grade) {
   return fmt::format("{}/{}", found, static_cast<std::size_t>(found) + grade.not_found.size());
 }
 
+/// The verdict of the worse film.
+std::string films_cell(const Graded& graded) {
+  auto worst = grade::FilmVerdict::not_known;
+  for (const auto verdict :
+       {grade::FilmVerdict::good, grade::FilmVerdict::fair, grade::FilmVerdict::poor})
+    for (const auto& film : graded.films)
+      if (film.verdict() == verdict) worst = verdict;
+  return worst == grade::FilmVerdict::not_known ? "-" : std::string(grade::name_of(worst));
+}
+
 /// "stance-width" at address, "p4 shoulder-turn" later: short, since positions' names are long.
 std::string short_id(const grade::Check& check) {
   if (!check.position || check.position == Position::address) return check.id;
@@ -43,7 +53,8 @@ std::string work_cell(const grade::Grade& grade) {
 Row cells(const Graded& graded) {
   return {printable(graded.submission), printable(graded.student),
           grade_cell(graded.grade),     fmt::format("{:.0f} %", 100 * graded.grade.seen_share),
-          found_cell(graded.grade),     work_cell(graded.grade)};
+          found_cell(graded.grade),     films_cell(graded),
+          work_cell(graded.grade)};
 }
 
 std::string aligned(const std::vector<Row>& rows) {
@@ -63,7 +74,8 @@ std::string aligned(const std::vector<Row>& rows) {
 std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside) {
   std::string table;
   if (!graded.empty()) {
-    std::vector<Row> rows = {{"submission", "student", "grade", "seen", "found", "work on first"}};
+    std::vector<Row> rows = {
+        {"submission", "student", "grade", "seen", "found", "films", "work on first"}};
     for (const auto& one : graded) rows.push_back(cells(one));
     table += aligned(rows);
   }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.hpp"
 #include "measure/measurement.hpp"
@@ -75,6 +76,22 @@ std::string digits(double value, const Unit& unit) {
 std::string with_interval(double si, double standard_uncertainty_si, const Unit& unit) {
   const double half_width = shown(coverage_factor_95 * standard_uncertainty_si, unit);
   return with_symbol(digits(shown(si, unit), unit) + " ± " + digits(half_width, unit), unit);
+}
+
+std::string value_text(const grade::FilmJudgement& judgement) {
+  if (!judgement.value_si) return "";
+  if (judgement.a_second) return fmt::format("{:.0f} a second", *judgement.value_si);
+  const Unit unit = *find_unit(judgement.criterion.unit);
+  const double value = shown(*judgement.value_si, unit);
+  const double half_width = shown(coverage_factor_95 * judgement.standard_uncertainty_si, unit);
+  // Cameras are placed to a hand's breadth; what is counted has no spread.
+  const bool metres = unit.symbol == "m" || unit.symbol == "ft";
+  const bool tenths = unit.symbol == "%" && std::abs(value) < 1.95;
+  const auto number = [&](double each) {
+    return metres || tenths ? fmt::format("{:.{}f}", each, metres ? 2 : 1) : digits(each, unit);
+  };
+  return with_symbol(half_width > 0 ? number(value) + " ± " + number(half_width) : number(value),
+                     unit);
 }
 
 std::string band_text(const grade::Check& check, const Unit& unit) {

@@ -42,6 +42,10 @@ std::string digits(double value, const Unit& unit);
 /// "21 ± 7 deg", the ± being half of the 95 % interval.
 std::string with_interval(double si, double standard_uncertainty_si, const Unit& unit);
 
+/// "30 a second", "12 ± 4 %", "0.95 ± 0.40 m", or "" where there is none: in the unit that
+/// filming.yaml has.
+std::string value_text(const grade::FilmJudgement& judgement);
+
 /// "14 to 15 in", "at least 3 deg", or for an observed check "trail-side or centre".
 std::string band_text(const grade::Check& check, const Unit& unit);
 

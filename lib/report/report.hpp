@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "grade/filming.hpp"
 #include "grade/grade.hpp"
 #include "intake/submission.hpp"
 #include "measure/measurement.hpp"
@@ -38,6 +39,7 @@ struct Graded {
   std::vector<std::shared_ptr<const measure::OwnMeasure>> own_measures;
   std::vector<PositionSeen> positions;  ///< by position, then film
   grade::Grade grade;
+  std::vector<grade::FilmQuality> films;   ///< in the order of the submission
   std::vector<posture::Finding> findings;  ///< about the film and the facts
   std::vector<std::string> notes;  ///< about the films, from finding and following the golfer
   std::vector<posture::Agreement> agreement;  ///< of each source of evidence with all others
@@ -52,7 +54,8 @@ struct SetAside {
 };
 
 /// The student's page in plain text, 80 columns: what to work on (three at most), checks from the
-/// ground up, what could not be seen and how to film it, cautions. Where a position after address
+/// ground up, what could not be seen and how to film it, how good the films are (three things to do
+/// better at most), cautions. Where a position after address
 /// was found the page is about the swing: a line for each position, then position by position what
 /// is outside with its numbers and the rest by name; the whole list is in the other outputs. Every
 /// ± is half of a 95 % interval. `length_unit` is "in" or "cm".
@@ -75,7 +78,7 @@ std::string csv_long_rows(const Graded& graded, std::string_view length_unit = "
 std::string csv_wide(std::span<const Graded> all, std::string_view length_unit = "in");
 
 /// The coach's table for a terminal: one line a submission, with how many of the positions that are
-/// judged the films show; set-aside ones at the end with reasons.
+/// judged the films show and how good the worse film is; set-aside ones at the end with reasons.
 /// Students appear by id only, since tables of unattended runs end up in mails and logs.
 std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside);
 

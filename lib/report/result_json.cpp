@@ -1,37 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include <cmath>
-#include <nlohmann/json.hpp>
-
+#include "report/json_parts.hpp"
 #include "report/present.hpp"
 #include "report/report.hpp"
 
 namespace rangecheck::report {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 constexpr int format_version = 1;
-
-std::string write(const Json& document, std::optional<int> indent) {
-  // Names come from people's files: broken UTF-8 in one must not cost the whole result.
-  return document.dump(indent.value_or(-1), ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-/// Documents have the unit of the SI, so that no reader needs to know what the coach likes to see.
-Unit document_unit(Dimension dimension) {
-  if (dimension == Dimension::length) return *find_unit("m");
-  return display_unit(dimension);
-}
-
-/// A number, or null where there is none.
-Json number(std::optional<double> value) {
-  if (!value || !std::isfinite(*value)) return nullptr;
-  return *value;
-}
-
-Json number(std::optional<double> si, const Unit& unit) {
-  return number(si ? std::optional(shown(*si, unit)) : std::nullopt);
-}
 
 /// Unit, value, standard uncertainty and 95 % interval, appended to `entry`.
 void add_value(Json& entry, std::optional<double> si, double standard_uncertainty_si,
@@ -137,14 +112,6 @@ Json not_found_entry(const grade::PositionNotFound& one) {
   return {{"position", id_of(one.position)}, {"reason", one.reason}, {"remedy", one.remedy}};
 }
 
-/// `entry` of each of `all`.
-template <class All, class Entry>
-Json list_of(const All& all, Entry entry) {
-  Json list = Json::array();
-  for (const auto& one : all) list.push_back(entry(one));
-  return list;
-}
-
 Json evidence_entry(const Graded& graded) {
   Json agreement = Json::array();
   for (const auto& source : graded.agreement) {
@@ -207,9 +174,10 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
       {"not_found", list_of(graded.grade.not_found, not_found_entry)},
       {"checks", list_of(graded.grade.results, check_of)},
       {"measurements", list_of(graded.measured, measurement_entry)},
+      {"films", list_of(graded.films, film_entry)},
       {"evidence", evidence_entry(graded)},
       {"band_notes", graded.grade.notes}};
-  return write(document, indent);
+  return written(document, indent);
 }
 
 std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent) {
@@ -224,7 +192,7 @@ std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent)
                          {"frame", error.where.frame ? Json(*error.where.frame) : Json()},
                          {"key", error.where.key},
                          {"remedy", error.remedy}};
-  return write(document, indent);
+  return written(document, indent);
 }
 
 }  // namespace rangecheck::report

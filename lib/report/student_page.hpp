@@ -43,6 +43,13 @@ std::string checks_block(const Graded& graded, std::string_view length_unit);
 /// Positions that were not found and checks that were not seen, each reason and remedy once.
 std::string not_shown_block(const Graded& graded, std::string_view length_unit);
 
+/// What of the films to do better, the worst first, three things at most; one line when there is
+/// nothing. Advice that the block above gives already is not given again.
+std::string films_block(const Graded& graded);
+
+/// Whether `films_block` says that the film of this view is not square.
+bool told_off_square(const Graded& graded);
+
 /// Checks that were left out for the student's body, a line for each reason.
 std::string left_out_lines(const Graded& graded);
 

@@ -163,8 +163,9 @@ std::string work_block(const Graded& graded, std::string_view length_unit) {
 std::string notes_block(const Graded& graded) {
   std::string text;
   for (const auto& finding : graded.findings) {
-    text += paragraph(finding.remedy.empty() ? finding.text
-                                             : fmt::format("{} ({})", finding.text, finding.remedy),
+    const bool advised =
+        finding.remedy.empty() || (finding.about_camera && told_off_square(graded));
+    text += paragraph(advised ? finding.text : fmt::format("{} ({})", finding.text, finding.remedy),
                       "  * ");
   }
   for (const auto& note : graded.notes) text += paragraph(note, "  * ");
@@ -212,7 +213,8 @@ std::string measured_text(const CheckResult& result, const Unit& unit) {
 std::string student_text(const Graded& graded, std::string_view length_unit) {
   return title_block(graded) + grade_block(graded) + work_block(graded, length_unit) +
          overview_block(graded) + checks_block(graded, length_unit) +
-         not_shown_block(graded, length_unit) + notes_block(graded) + cautions_block();
+         not_shown_block(graded, length_unit) + films_block(graded) + notes_block(graded) +
+         cautions_block();
 }
 
 }  // namespace rangecheck::report

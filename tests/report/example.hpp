@@ -5,6 +5,7 @@
 #include <limits>
 #include <numbers>
 
+#include "films_example.hpp"
 #include "report/report.hpp"
 
 namespace rangecheck::report {
@@ -130,6 +131,7 @@ inline Graded example_graded() {
   graded.grade.positions = {{Position::address, 62, 4, 0.7}};
   graded.grade.work_on = {0};
   graded.grade.notes = {"heel-gap: band moved by -1 in (short stature)"};
+  graded.films = {example_film(intake::View::face_on, well_filmed())};
   graded.notes = {"face-on film: another person walked through"};
   graded.findings = {{.refuses = false,
                       .source = "stature",

@@ -39,6 +39,9 @@ def main(schema_path, *command):
         lambda d: d["checks"][0].update(position="p4"),
         lambda d: d["checks"][0].pop("position"),
         lambda d: d.pop("not_found"),
+        lambda d: d.pop("films"),
+        lambda d: d["films"][0]["criteria"][0].update(verdict="bad"),
+        lambda d: d["films"][0]["criteria"][0]["good"].pop("lower"),
         lambda d: d["checks"][0].update(unit="in"),
         lambda d: d["measurements"][0].update(standard_uncertainty=-1),
     ):
