@@ -36,7 +36,7 @@ FilmJudgement judge(const Criterion& criterion, const Filming& filming,
     out.detail = std::move(answer->detail);
   }
   if (kind.of_swing && !facts.shows_swing) {
-    out.reason = "the film shows no swing";
+    out.reason = "no swing was found in it";
   } else if (!answer) {
     out.reason = kind.absent;
   } else {
