@@ -15,8 +15,7 @@ namespace rangecheck::intake {
 
 /// The files of one film, as they are written; forms of `first` are tried before all others. Throws
 /// Refusal where read_landmarks has an error.
-RawFilm read_as_written(const std::vector<LandmarkText>& files,
-                        std::span<const Form* const> first);
+RawFilm read_as_written(const std::vector<LandmarkText>& files, std::span<const Form* const> first);
 
 /// Throws Refusal: an unknown point set (with the counts that are known), names that mean no body,
 /// coordinates whose scale or picture isn't known, points in space of no body.

@@ -84,7 +84,7 @@ struct RawFilm {
   std::vector<std::string> notes;  ///< as Film::notes
   /// The frames are the entries of a bare list of persons, who may as well be in one picture.
   bool bare_list = false;
-  std::vector<RawFrame> frames;    ///< in the order of the file; sorted by number in assembly
+  std::vector<RawFrame> frames;  ///< in the order of the file; sorted by number in assembly
 };
 
 }  // namespace rangecheck::intake
