@@ -37,6 +37,8 @@ FilmJudgement judge(const Criterion& criterion, const Filming& filming,
   }
   if (kind.of_swing && !facts.shows_swing) {
     out.reason = "no swing was found in it";
+    out.value_si.reset();
+    out.detail.clear();
   } else if (!answer) {
     out.reason = kind.absent;
   } else {

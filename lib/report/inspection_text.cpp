@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/text.hpp"
@@ -75,8 +76,7 @@ std::string wanted_text(const grade::FilmJudgement& one) {
 }
 
 std::string judgement_text(const grade::FilmJudgement& one) {
-  const std::string value = value_text(one);
-  std::string text = fmt::format("{}: {}", one.criterion.title, value.empty() ? "?" : value);
+  std::string text = fmt::format("{}: {}", one.criterion.title, value_text(one));
   if (!one.reason.empty()) text += ", " + one.reason;
   if (!one.detail.empty()) text += ", " + one.detail;
   text = paragraph(fmt::format("{} ({})", text, wanted_text(one)),
@@ -84,6 +84,24 @@ std::string judgement_text(const grade::FilmJudgement& one) {
   const bool advised =
       one.verdict == grade::FilmVerdict::poor || one.verdict == grade::FilmVerdict::fair;
   return advised ? text + paragraph(one.criterion.advice, "               ") : text;
+}
+
+/// What has no value, together for each reason.
+std::string absent_text(const std::vector<grade::FilmJudgement>& judged) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> by_reason;
+  for (const auto& one : judged) {
+    if (one.value_si) continue;
+    const auto same = std::ranges::find_if(
+        by_reason, [&](const auto& group) { return group.first == one.reason; });
+    if (same == by_reason.end())
+      by_reason.push_back({one.reason, {lower(one.criterion.title)}});
+    else
+      same->second.push_back(lower(one.criterion.title));
+  }
+  std::string text;
+  for (const auto& [reason, titles] : by_reason)
+    text += paragraph(fmt::format("{}: {}", reason, listed(titles)), "  not known  ");
+  return text;
 }
 
 std::string parts_text(const motion::FilmFacts& facts) {
@@ -119,7 +137,9 @@ std::string camera_text(const posture::CameraSeen& camera) {
 
 std::string quality_text(const grade::FilmQuality& quality) {
   std::string text = "\nHow it was filmed:\n";
-  for (const auto& one : quality.judged) text += judgement_text(one);
+  for (const auto& one : quality.judged)
+    if (one.value_si) text += judgement_text(one);
+  text += absent_text(quality.judged);
   if (quality.camera) text += "\n" + camera_text(*quality.camera);
   return text + parts_text(quality.facts);
 }

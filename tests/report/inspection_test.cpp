@@ -34,6 +34,7 @@ Inspection example() {
   auto facts = well_filmed();
   facts.rate_hz = 60;
   facts.feet.reset();
+  facts.head.reset();
   film.quality = example_film(intake::View::face_on, facts);
   return film;
 }
@@ -57,14 +58,15 @@ TEST_CASE("inspection: what is said of a film") {
                        "p4  Top                         not found: the film ends\n"));
   CHECK(has(text,
             "\nHow it was filmed:\n"
-            "  not known  Feet in the picture: ?, picture or body is not known well enough\n"
-            "             (good: at least 5 %, fair: at least -1 %)\n"
-            "  good       Head in the picture: 15 ± 4 % (good: at least 5 %, fair: at least\n"
-            "             -1 %)\n"));
+            "  good       Hands in the picture through the swing: 15 ± 4 % (good: at least 2\n"
+            "             %, fair: at least -1 %)\n"));
   CHECK(has(text,
             "  fair       Pictures a second: 60 a second (good: at least 110, fair: at least\n"
             "             50)\n"
             "               Film the swing in slow motion: 120 frames a second or more.\n"));
+  CHECK(has(text,
+            "  not known  picture or body is not known well enough: feet in the picture and\n"
+            "             head in the picture\n"));
   CHECK(has(text, "camera      1.00 ± 0.10 m high, 3.0 ± 0.2 m away, 1 ± 2 deg to the left"));
   CHECK(has(text,
             "how sure              at address    in the swing\n"
