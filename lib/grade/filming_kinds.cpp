@@ -97,7 +97,7 @@ const std::array kinds{
         "camera-roll", angle, false, false, true, no_camera,
         [](const Facts&, const Camera& c) { return of_camera(c, &posture::CameraSeen::roll_rad); }},
     FilmingKind{"confidence", ratio, false, false, false, no_score, confidence},
-    FilmingKind{"jitter", ratio, false, false, true, few,
+    FilmingKind{"jitter", ratio, false, false, true, no_picture,
                 [](const Facts& f, const Camera&) { return counted(f.jitter_share); }},
 };
 
