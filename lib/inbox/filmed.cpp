@@ -27,6 +27,13 @@ Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing)
     if (error.where.file.empty()) error.where.file = film;
     return error;
   };
+  if (view.film.picture_is_drawn) {
+    // Points drawn from points in space would pass for evidence of their own.
+    return in_film({Fault::not_a_film,
+                    "holds points in space only, which can be converted and inspected, not graded",
+                    {},
+                    "export the points in the picture too"});
+  }
   const auto track = pose::follow_golfer(view);
   if (!track) return in_film(track.error());
   const auto rate = view.frame_rate_hz ? view.frame_rate_hz : view.film.frame_rate_hz;
