@@ -18,10 +18,11 @@ bool together(const Someone& a, const Someone& b) {
 
 namespace {
 
-/// Hands that go up and down together as closely as this are one golfer's.
+/// Hands that move together as closely as this are one golfer's.
 constexpr double reflected = 0.94;
 
-/// How much each answer counts toward being the golfer.
+/// How much each answer counts toward being the golfer: fitted by tests/pose/fit_certainty.py to
+/// 1440 made-up films.
 constexpr Answers weights{5.4, 0.3, -5.1, -3.4, 5.3, 1.0, 0.45, 1.4, -1.2, 2.2, 0.95, 1.0, 2.55};
 
 /// Whether `a` could be a reflection of `b`: what is in a mirror is farther from the camera, and is
@@ -88,7 +89,7 @@ bool swings_too(const Candidate& a, const Candidate& b) {
       b.signs.hands_joined > 0.5 && b.signs.presence > 0.2)
     return true;
   return b.signs.hands_range > 0.5 * a.signs.hands_range &&
-         b.signs.height_px > 0.8 * a.signs.height_px && b.signs.presence > 0.3 * a.signs.presence;
+         b.signs.height_px > 0.72 * a.signs.height_px && b.signs.presence > 0.3 * a.signs.presence;
 }
 
 }  // namespace

@@ -19,6 +19,8 @@ constexpr double least_certainty = 0.9;
 constexpr double least_certainty_of_two = 0.99;
 /// So many people in fewer frames than this are fewer people, and something taken for one.
 constexpr std::size_t least_frames = 3;
+/// Of the golfer's frames, no more than this share may be in doubt.
+constexpr double most_in_doubt = 0.5;
 /// Joined hands that move farther than this about the hips, over height, swing a club.
 constexpr double swings = 0.06;
 
@@ -54,6 +56,15 @@ Error no_clear_golfer(std::string_view film_name, bool two_people) {
                                  film_name),
                      {},
                      "film one swing without a cut, with the whole body in the picture"};
+}
+
+Error too_near(std::string_view film_name) {
+  return {Fault::disagreement,
+          fmt::format("in most of the {} film someone is so near the golfer that the two can't be "
+                      "told apart",
+                      film_name),
+          {},
+          "film the golfer with nobody in front or behind"};
 }
 
 /// How many people are in the film at once, for longer than a moment.
@@ -100,9 +111,9 @@ std::size_t frames_in_doubt(const Sightings& sightings, const Track& track, cons
   return out;
 }
 
-/// Takes out what is, or may be, somebody else's.
-void drop_foreign(Track& track, const Sightings& sightings, const std::vector<Someone>& people,
-                  std::size_t golfer) {
+/// Takes out what is, or may be, somebody else's; the share of frames of which nothing is left.
+double drop_foreign(Track& track, const Sightings& sightings, const std::vector<Someone>& people,
+                    std::size_t golfer) {
   std::size_t whole = frames_in_doubt(sightings, track, people[golfer]), parts = 0;
   for (const Foreign& each : foreign_parts(sightings, people, golfer)) {
     auto& person = track.frames[each.at.frame].person;
@@ -123,6 +134,7 @@ void drop_foreign(Track& track, const Sightings& sightings, const std::vector<So
                     "golfer: those points were left out",
                     parts, track.frames.size()));
   }
+  return static_cast<double>(whole) / static_cast<double>(track.frames.size());
 }
 
 }  // namespace
@@ -146,7 +158,8 @@ Result<Track> follow_golfer(const intake::FilmedView& view) {
   out.certainty = choice.certainty;
   if (const auto at_once = people_at_once(sightings); people.size() > 1 && at_once > 1) {
     out.notes.push_back(who_was_graded(at_once, film_name, choice, candidates));
-    drop_foreign(out, sightings, people, choice.golfer);
+    if (drop_foreign(out, sightings, people, choice.golfer) > most_in_doubt)
+      return too_near(film_name);
   }
   const auto followed = std::count_if(out.frames.begin(), out.frames.end(),
                                       [](const TrackFrame& frame) { return bool(frame.person); });
