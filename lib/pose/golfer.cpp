@@ -67,6 +67,14 @@ Error too_near(std::string_view film_name) {
           "film the golfer with nobody in front or behind"};
 }
 
+Error upside_down_throughout(std::string_view film_name) {
+  return {
+      Fault::not_a_film,
+      fmt::format("the estimator has the golfer upside down all through the {} film", film_name),
+      {},
+      "film in better light against a plain background and read the film again"};
+}
+
 /// How many people are in the film at once, for longer than a moment.
 std::size_t people_at_once(const Sightings& sightings) {
   std::vector<std::size_t> counts;
@@ -152,25 +160,18 @@ Result<Track> follow_golfer(const intake::FilmedView& view) {
     choice = choose(sightings, people, candidates);
   }
   const Someone& golfer = people[choice.golfer];
+  Track out = track_of(view, golfer);
+  // First of all: a body on its head looks like several that jump about.
+  if (upside_down_frames(out) == golfer.frames()) return upside_down_throughout(film_name);
   if (choice.certainty < (choice.both_swing ? least_certainty_of_two : least_certainty))
     return no_clear_golfer(film_name, together(golfer, people[*choice.rival]));
-  Track out = track_of(view, golfer);
   out.certainty = choice.certainty;
   if (const auto at_once = people_at_once(sightings); people.size() > 1 && at_once > 1) {
     out.notes.push_back(who_was_graded(at_once, film_name, choice, candidates));
     if (drop_foreign(out, sightings, people, choice.golfer) > most_in_doubt)
       return too_near(film_name);
   }
-  const auto followed = std::count_if(out.frames.begin(), out.frames.end(),
-                                      [](const TrackFrame& frame) { return bool(frame.person); });
-  if (const auto dropped = drop_upside_down(out);
-      dropped > 0 && static_cast<std::ptrdiff_t>(dropped) == followed) {
-    return Error{
-        Fault::not_a_film,
-        fmt::format("the estimator has the golfer upside down all through the {} film", film_name),
-        {},
-        "film in better light against a plain background and read the film again"};
-  } else if (dropped > 0) {
+  if (const auto dropped = drop_upside_down(out); dropped > 0) {
     out.notes.push_back(fmt::format(
         "in {} of {} frames the estimator had the golfer upside down: they were left out", dropped,
         out.frames.size()));

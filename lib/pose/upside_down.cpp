@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "pose/upside_down.hpp"
 
+#include <algorithm>
 #include <array>
 #include <span>
 
@@ -35,6 +36,12 @@ bool upside_down(const Person& person) {
 }
 
 }  // namespace
+
+std::size_t upside_down_frames(const Track& track) {
+  return static_cast<std::size_t>(std::count_if(
+      track.frames.begin(), track.frames.end(),
+      [](const TrackFrame& frame) { return frame.person && upside_down(*frame.person); }));
+}
 
 std::size_t drop_upside_down(Track& track) {
   std::size_t dropped = 0;
