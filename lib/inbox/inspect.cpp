@@ -139,6 +139,7 @@ void tell_film(const InspectJob& job, intake::FilmedView view, bool is_stand_in,
     return;
   }
   out.notes.insert(out.notes.end(), track->notes.begin(), track->notes.end());
+  if (track->people_seen > 1) out.golfer_certainty = track->certainty;
   const auto rate = job.rate_hz ? job.rate_hz : view.film.frame_rate_hz;
   const auto motion = motion::film_motion(*track, rate, job.swing);
   std::optional<posture::CameraSeen> camera;

@@ -19,7 +19,7 @@ constexpr std::size_t most_turn_moments = 16;
 /// Before the top and after the shaft lies level: greatest speeds lie within.
 constexpr double turn_margin_s = 0.05;
 
-constexpr std::string_view no_swing_reason = "the film shows the address only";
+constexpr std::string_view no_swing_reason = "no swing was found in the film";
 constexpr std::string_view no_swing_remedy = "film the whole swing, from address to the finish";
 
 class SwingView {

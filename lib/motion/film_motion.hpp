@@ -17,7 +17,7 @@ struct FilmMotion {
   Still address;
   Clock clock;  ///< of the real scene
   SmoothTrack track;
-  std::optional<Swing> swing;      ///< nothing: the film shows the address only
+  std::optional<Swing> swing;      ///< nothing: none was found in the film
   std::vector<std::string> notes;  ///< of clock, smoothing, address and swing, for the report
 };
 

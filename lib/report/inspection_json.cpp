@@ -57,6 +57,7 @@ std::string inspection_json(const Inspection& film, std::optional<int> indent) {
                          {"confidence_given", film.confidence_given},
                          {"view", intake::name_of(film.view)},
                          {"view_from", film.view_from},
+                         {"golfer_certainty", number(film.golfer_certainty)},
                          {"golfer_fault", film.golfer_fault},
                          {"still", std::move(still)},
                          {"still_fault", film.still_fault},

@@ -44,6 +44,9 @@ std::string golfer_text(const Inspection& film) {
   if (!film.golfer_fault.empty()) return line("golfer", "not found: " + film.golfer_fault);
   std::string text =
       line("view", fmt::format("{} ({})", intake::name_of(film.view), film.view_from));
+  if (film.golfer_certainty)
+    text += line("golfer", fmt::format("told from other people, {:.0f} % sure",
+                                       std::floor(100 * *film.golfer_certainty)));
   text += film.still ? line("still", fmt::format("frames {} to {} of {}", film.still->first,
                                                  film.still->last, film.frames))
                      : line("still", "no: " + film.still_fault);

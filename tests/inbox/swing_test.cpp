@@ -93,7 +93,7 @@ TEST_CASE("swing: a film of the address alone says which positions it does not s
   const Night night = graded_alone(fixture, "s-0403-7-iron");
   const auto& grade = night.graded.front().grade;
   CHECK(grade.not_found.size() == 9);
-  CHECK(grade.not_found.front().reason == "the film shows the address only");
+  CHECK(grade.not_found.front().reason == "no swing was found in the film");
   CHECK(grade.positions.size() <= 2);
   CHECK(night.graded.front().positions.empty());
 }

@@ -89,6 +89,15 @@ TEST_CASE("inspection: a film without a golfer, or without a still address, says
   CHECK(has(inspection_text(film), "still       no: the golfer is never still\n"));
 }
 
+TEST_CASE("inspection: of several people, how sure it is who the golfer is") {
+  Inspection film = example();
+  CHECK(nlohmann::json::parse(inspection_json(film))["golfer_certainty"].is_null());
+  // Never more than is known: 99.9 % is not 100.
+  film.golfer_certainty = 0.999;
+  CHECK(has(inspection_text(film), "golfer      told from other people, 99 % sure\n"));
+  CHECK(nlohmann::json::parse(inspection_json(film))["golfer_certainty"] == 0.999);
+}
+
 TEST_CASE("inspection: words from the file can't move the cursor") {
   Inspection film = example();
   film.form = "plain\x1b[2J";
