@@ -84,7 +84,7 @@ Mover swinger(Random& random, std::uint64_t seed, const CrowdOptions& options, c
                : random.chance(0.7) ? SwingKind::full
                                     : SwingKind::pitch;
   auto motion = draw_motion(seed + 7'000'003, swing);
-  auto scene = std::make_shared<Scene>(random, std::move(motion), swing);
+  auto scene = std::make_shared<SwingScene>(random, std::move(motion), swing);
   const double away_m = as_near ? random.uniform(-0.1, 0.15) * ground.distance_m
                                 : random.uniform(0.45, 1.6) * ground.distance_m;
   const double right_m = to_a_side(random, 0.35, 1.1) * (1 + away_m / ground.distance_m);

@@ -6,6 +6,9 @@
 #include <fstream>
 #include <stdexcept>
 
+#include "generator/club_file.hpp"
+#include "generator/dialects/dialects.hpp"
+#include "generator/dialects/film_scene.hpp"
 #include "generator/papers.hpp"
 
 namespace rangecheck::samples {
@@ -33,8 +36,24 @@ std::vector<DetectedFrame> bystander(const FilmedTruth& filmed, const Sample& pl
   return detect(random, plan.options.detector, filmed.view, filmed.camera, points);
 }
 
+/// The golfer's swing with others about, as they were all detected.
+Film crowded(Film film, const Sample& plan) {
+  CrowdOptions options;
+  options.swing = *plan.filmed_swing;
+  options.swing.base = plan.options;
+  options.others = plan.others;
+  const auto crowd = draw_crowd(plan.seed, options);
+  for (std::size_t number = 0; number < film.frames.size(); ++number) {
+    film.frames[number].clear();
+    for (const auto& person : crowd.people[number]) film.frames[number].push_back(person.points);
+  }
+  return film;
+}
+
 Film film_to_write(const DrawnSample& sample, std::size_t i) {
   Film film = sample.film(i);
+  if (!sample.plan.others.empty()) return without_club(crowded(film, sample.plan));
+  if (sample.film_plan(i).club_file) return without_club(film);
   if (!sample.plan.bystander) return film;
   const auto other = bystander(sample.drawn.films[i], sample.plan);
   for (std::size_t number = 0; number < film.frames.size(); ++number) {
@@ -44,19 +63,25 @@ Film film_to_write(const DrawnSample& sample, std::size_t i) {
   return film;
 }
 
-void write_film(const fs::path& file, const Film& film, Dialect dialect) {
-  switch (dialect) {
-    case Dialect::plain:
+std::string only_file(const Dialect& dialect, const Film& film) {
+  return dialect.write(scene_of(film)).at(0).text;
+}
+
+void write_film(const fs::path& file, const Film& film, WrittenAs written_as) {
+  switch (written_as) {
+    case WrittenAs::plain:
       return write(file, plain_form(film));
-    case Dialect::plain_gzipped:
+    case WrittenAs::plain_gzipped:
       return write(file, gzipped(plain_form(film)));
-    case Dialect::coco_17:
+    case WrittenAs::coco_17:
       return write(file, coco_results(film));
-    case Dialect::points_33:
+    case WrittenAs::points_33:
       return write(file, points_33_results(film));
-    case Dialect::points_33_gzipped:
+    case WrittenAs::points_33_gzipped:
       return write(file, gzipped(points_33_results(film)));
-    case Dialect::one_file_a_frame:
+    case WrittenAs::points_26_gzipped:
+      return write(file, gzipped(only_file(dialect_of("coco-results", 26), film)));
+    case WrittenAs::one_file_a_frame:
       for (const auto& [name, text] : one_file_a_frame(film, file.filename().string())) {
         write(file / name, text);
       }
@@ -68,7 +93,9 @@ void write_sample(const fs::path& out, const DrawnSample& sample) {
   const fs::path folder = sample.plan.loose ? inbox : inbox / sample.plan.id();
   for (std::size_t i = 0; i < sample.drawn.films.size(); ++i) {
     const fs::path file = folder / sample.landmark_file(i);
-    write_film(file, film_to_write(sample, i), sample.film_plan(i).dialect);
+    write_film(file, film_to_write(sample, i), sample.film_plan(i).written_as);
+    if (sample.film_plan(i).club_file)
+      write(folder / sample.club_file_name(i), club_file(sample.film(i)));
     if (sample.plan.defect == Defect::truncated_file && i == 0) {
       fs::resize_file(file, fs::file_size(file) * 3 / 5);
     }

@@ -54,6 +54,7 @@ std::string view_lines(const DrawnSample& sample, std::size_t i) {
         fmt::format("    camera: {{ focal-px: {:.0f}, height: {:.2f} m, distance: {:.2f} m }}\n",
                     notes.focal_px, notes.height_m, notes.distance_m);
   }
+  if (plan.club_file) text += fmt::format("    club-points: {}\n", sample.club_file_name(i));
   return text;
 }
 
@@ -140,15 +141,20 @@ Film DrawnSample::film(std::size_t film) const {
 std::string DrawnSample::landmark_file(std::size_t film) const {
   const std::string stem(name_of(label(film)));
   if (plan.loose) return plan.id() + "_" + stem + ".json";
-  switch (film_plan(film).dialect) {
-    case Dialect::one_file_a_frame:
+  switch (film_plan(film).written_as) {
+    case WrittenAs::one_file_a_frame:
       return stem;
-    case Dialect::plain_gzipped:
-    case Dialect::points_33_gzipped:
+    case WrittenAs::plain_gzipped:
+    case WrittenAs::points_33_gzipped:
+    case WrittenAs::points_26_gzipped:
       return stem + ".json.gz";
     default:
       return stem + ".json";
   }
+}
+
+std::string DrawnSample::club_file_name(std::size_t film) const {
+  return std::string(name_of(label(film))) + "-club.json";
 }
 
 std::string manifest(const DrawnSample& sample) {

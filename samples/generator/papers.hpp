@@ -24,6 +24,7 @@ struct DrawnSample {
   }
   Film film(std::size_t film) const;                  ///< to be written, the golfer alone in it
   std::string landmark_file(std::size_t film) const;  ///< a folder for one file a frame
+  std::string club_file_name(std::size_t film) const;
 };
 
 /// submission.yaml

@@ -186,24 +186,24 @@ std::vector<Sample> in_other_forms() {
        .name = "Rasmus",
        .seed = 411,
        .options = with_skeleton(Skeleton::coco_17),
-       .films = both({.dialect = Dialect::coco_17}),
+       .films = both({.written_as = WrittenAs::coco_17}),
        .limits = "no deep knee flexion"},
       {.student = "s-0412",
        .name = "Elif",
        .seed = 412,
        .options = with_skeleton(Skeleton::points_25),
-       .films = both({.dialect = Dialect::one_file_a_frame}),
+       .films = both({.written_as = WrittenAs::one_file_a_frame}),
        .bystander = true},
       {.student = "s-0413",
        .name = "Dario",
        .seed = 413,
        .options = with_skeleton(Skeleton::points_33),
-       .films = both({.dialect = Dialect::points_33})},
+       .films = both({.written_as = WrittenAs::points_33})},
       {.student = "s-0414",
        .name = "Hana",
        .seed = 414,
        .options = same_swing(),
-       .films = {{.dialect = Dialect::plain_gzipped}, plain},
+       .films = {{.written_as = WrittenAs::plain_gzipped}, plain},
        .frame_rate_hz = 60},
       {.student = "s-0415",
        .name = "Owen",
@@ -239,8 +239,8 @@ std::vector<Sample> faulty() {
 
 /// Films of whole swings.
 std::vector<Sample> whole_swings() {
-  const FilmPlan gzipped{.dialect = Dialect::plain_gzipped};
-  const FilmPlan gzipped_33{.dialect = Dialect::points_33_gzipped};
+  const FilmPlan gzipped{.written_as = WrittenAs::plain_gzipped};
+  const FilmPlan gzipped_33{.written_as = WrittenAs::points_33_gzipped};
   return {
       {.student = "s-0419",
        .name = "Anouk",
@@ -289,6 +289,14 @@ std::vector<Sample> whole_swings() {
        .filmed_swing = begun_too_late(60),
        .films = {gzipped},
        .frame_rate_hz = 60},
+      {.student = "s-0425",
+       .name = "Ilse",
+       .seed = 4251,
+       .options = of_swing(one_view(Setup::iron, View::face_on)),
+       .filmed_swing = with_club(full_swing(60)),
+       .films = {{.written_as = WrittenAs::points_26_gzipped, .ball = false, .club_file = true}},
+       .frame_rate_hz = 60,
+       .others = {Other::passer}},
   };
 }
 

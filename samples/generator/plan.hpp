@@ -6,25 +6,27 @@
 #include <string>
 #include <vector>
 
-#include "generator/swing.hpp"
+#include "generator/crowd.hpp"
 #include "generator/writer.hpp"
 
 namespace rangecheck::samples {
 
-enum class Dialect {
+enum class WrittenAs {
   plain,
   plain_gzipped,
   coco_17,
   one_file_a_frame,
   points_33,
-  points_33_gzipped
+  points_33_gzipped,
+  points_26_gzipped
 };
 
 /// How one film is handed in.
 struct FilmPlan {
-  Dialect dialect = Dialect::plain;
+  WrittenAs written_as = WrittenAs::plain;
   bool ball = true, stick = false, camera_notes = false;  ///< what the manifest says of it
-  std::optional<View> labelled = {};                      ///< a label that is wrong
+  bool club_file = false;             ///< club and ball stand in a detector's file of their own
+  std::optional<View> labelled = {};  ///< a label that is wrong
 };
 
 enum class Defect { none, truncated_file, misspelt_key };
@@ -43,7 +45,8 @@ struct Sample {
   std::string more = {};           ///< further lines of the manifest
   double frame_rate_hz = 30;
   bool bystander = false;  ///< a second person in every frame, listed first in every other one
-  bool loose = false;      ///< no folder and no manifest: files named STUDENT_CLUB_SWING_VIEW.json
+  std::vector<Other> others = {};  ///< more people in the one film of a swing
+  bool loose = false;  ///< no folder and no manifest: files named STUDENT_CLUB_SWING_VIEW.json
   Defect defect = Defect::none;
 
   /// As the inbox calls it.

@@ -89,7 +89,7 @@ std::vector<Points> to_be_shown(const SwingMotion& motion) {
   return postures;
 }
 
-Instant instant_at(const Scene& scene, double time_s) {
+Instant instant_at(const SwingScene& scene, double time_s) {
   constexpr double half_s = 2e-4;
   Instant instant{scene.points(time_s), {}, scene.phase(time_s)};
   const Points before = scene.points(time_s - half_s), after = scene.points(time_s + half_s);
@@ -101,7 +101,7 @@ Instant instant_at(const Scene& scene, double time_s) {
 }
 
 /// From when to when the camera runs, in the scene's time.
-std::pair<double, double> running(Random& random, const Scene& scene,
+std::pair<double, double> running(Random& random, const SwingScene& scene,
                                   const PositionMap<double>& events, const SwingOptions& options) {
   // Somebody presses the button a little later than the other, or stops a little sooner.
   double from_s = scene.start_s() + random.uniform(0, 0.15);
@@ -113,7 +113,7 @@ std::pair<double, double> running(Random& random, const Scene& scene,
   return {from_s, to_s};
 }
 
-FilmedSwing film(Random& random, View view, const Scene& scene, const SwingOptions& options) {
+FilmedSwing film(Random& random, View view, const SwingScene& scene, const SwingOptions& options) {
   FilmedSwing filmed;
   filmed.view = view;
   const auto events = scene.motion().events(top_of(options));
@@ -161,7 +161,7 @@ DrawnSwing draw_swing(std::uint64_t seed, const SwingOptions& options) {
   drawn.golfer = mean.golfer;
   drawn.mean_at_event = at_events(mean.motion, mean.motion.events(top_of(options)));
   const auto motions = takes(of_takes, mean, options);
-  std::optional<Scene> scene;
+  std::optional<SwingScene> scene;
   for (std::size_t i = 0; i < motions.size(); ++i) {
     auto of_film = Random::for_part(seed, first_film_part + i);
     // Two cameras at one swing see one scene.

@@ -26,7 +26,7 @@ Dofs between(const Dofs& from, const Dofs& to, double share) {
 
 }  // namespace
 
-Scene::Scene(Random& random, SwingMotion motion, const SwingOptions& options)
+SwingScene::SwingScene(Random& random, SwingMotion motion, const SwingOptions& options)
     : motion_(std::move(motion)),
       still_s_(random.uniform(0.6, 1.5)),
       held_s_(random.uniform(0.4, 1.0)) {
@@ -55,13 +55,13 @@ Scene::Scene(Random& random, SwingMotion motion, const SwingOptions& options)
 
 /// From the finish of the practice swing back to address: straight, or the way he came where arms
 /// would not reach on the straight way.
-Dofs Scene::going_back(double share) const {
+Dofs SwingScene::going_back(double share) const {
   const double end_s = motion_.timing().end_s();
   if (!straight_back_) return motion_.dofs((1 - share) * end_s);
   return between(motion_.dofs(end_s), motion_.dofs(0), share);
 }
 
-bool Scene::can_go_straight_back() const {
+bool SwingScene::can_go_straight_back() const {
   constexpr int steps = 50;
   for (int i = 0; i <= steps; ++i) {
     if (!motion_.figure().pose(going_back(double(i) / steps))) return false;
@@ -69,7 +69,7 @@ bool Scene::can_go_straight_back() const {
   return true;
 }
 
-Points Scene::points(double time_s) const {
+Points SwingScene::points(double time_s) const {
   Dofs dofs = motion_.dofs(time_s);
   double away = 0;
   if (has_practice_ && time_s < -still_s_) {
@@ -88,7 +88,7 @@ Points Scene::points(double time_s) const {
   return points;
 }
 
-double Scene::phase(double time_s) const {
+double SwingScene::phase(double time_s) const {
   const SwingTiming& timing = motion_.timing();
   if (!has_practice_ || time_s >= -still_s_) return timing.phase(time_s);
   const double swung_s = practice_starts_s_ + slower * timing.end_s() + looking_s;
@@ -97,7 +97,7 @@ double Scene::phase(double time_s) const {
 }
 
 /// A few millimetres while standing; none while swinging.
-void Scene::sway(Dofs& dofs, double time_s) const {
+void SwingScene::sway(Dofs& dofs, double time_s) const {
   const double end_s = motion_.timing().end_s();
   const double standing =
       1 - smooth_step(1 + time_s / settle_s) + smooth_step((time_s - end_s) / (2 * settle_s));
@@ -109,7 +109,7 @@ void Scene::sway(Dofs& dofs, double time_s) const {
 }
 
 /// The wrists lift the club back twice and put it down again.
-void Scene::waggle(Dofs& dofs, double time_s) const {
+void SwingScene::waggle(Dofs& dofs, double time_s) const {
   constexpr double moves = 4;
   const double part = (time_s + still_s_) / waggle_s * moves + moves;
   const double up = smooth_step(part) - smooth_step(part - 1) +

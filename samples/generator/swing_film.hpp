@@ -10,9 +10,9 @@
 namespace rangecheck::samples {
 
 /// The scene in time. Zero is the moment at which the club sets off for the real swing.
-class Scene {
+class SwingScene {
  public:
-  Scene(Random& random, SwingMotion motion, const SwingOptions& options);
+  SwingScene(Random& random, SwingMotion motion, const SwingOptions& options);
 
   /// `time_s` in [start_s, end_s].
   Points points(double time_s) const;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "generator/dialects/dialects.hpp"
 
+#include <stdexcept>
+
 namespace rangecheck::samples {
 
 ScenePoint point_of(const ScenePerson& person, const OrderedPoint& point) {
@@ -24,6 +26,12 @@ std::vector<Dialect> all_dialects() {
     all.insert(all.end(), family.begin(), family.end());
   }
   return all;
+}
+
+Dialect dialect_of(std::string_view form, std::size_t points) {
+  for (const auto& dialect : all_dialects())
+    if (dialect.form == form && dialect.points.size() == points) return dialect;
+  throw std::runtime_error("no such dialect: " + std::string(form));
 }
 
 }  // namespace rangecheck::samples

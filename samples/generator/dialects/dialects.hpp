@@ -67,6 +67,8 @@ std::vector<ScenePoint> points_of(const ScenePerson& person, const PointOrder& o
 
 /// Of all families.
 std::vector<Dialect> all_dialects();
+/// The first of them that writes `form` with that many points a person. Throws when there is none.
+Dialect dialect_of(std::string_view form, std::size_t points);
 
 // One a file.
 std::vector<Dialect> array_dialects();     ///< lists of bare numbers
