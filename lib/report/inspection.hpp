@@ -25,7 +25,7 @@ struct Inspection {
   std::vector<std::string> notes;  ///< from reading the file on
 
   intake::View view = intake::View::face_on;
-  std::string view_from;     ///< who says so: "given", "told by the feet", …
+  std::string view_from;  ///< who says so: "given", "told by the feet", …
   /// Of who the golfer is, 0..1; nothing when there is nobody else to be taken for the golfer.
   std::optional<double> golfer_certainty;
   std::string golfer_fault;  ///< why there is no golfer to follow; nothing of the below then
