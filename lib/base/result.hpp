@@ -48,8 +48,9 @@ class [[nodiscard]] Result {
   Result(Why why)
       : content_(std::in_place_index<1>, std::move(why)) {}  // NOLINT: implicit by design
   explicit operator bool() const { return content_.index() == 0; }
-  T& operator*() { return *std::get_if<0>(&content_); }
-  const T& operator*() const { return *std::get_if<0>(&content_); }
+  T& operator*() & { return *std::get_if<0>(&content_); }
+  const T& operator*() const& { return *std::get_if<0>(&content_); }
+  T&& operator*() && { return std::move(*std::get_if<0>(&content_)); }
   T* operator->() { return std::get_if<0>(&content_); }
   const T* operator->() const { return std::get_if<0>(&content_); }
   const Why& error() const { return *std::get_if<1>(&content_); }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/instant.hpp"
 #include "base/text.hpp"
 #include "intake/facts.hpp"
 #include "intake/read_clicks.hpp"
@@ -17,49 +18,6 @@ constexpr std::array<std::string_view, 2> view_names = {"face-on", "down-the-lin
 constexpr std::array<std::string_view, 5> swing_names = {"full", "pitch", "chip", "bunker", "putt"};
 constexpr std::array<std::string_view, 5> shoe_systems = {"mondopoint", "eu", "uk", "us-men",
                                                           "us-women"};
-
-bool is_digits(std::string_view text) {
-  return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
-}
-
-/// A number of exactly two digits, at most `most`.
-bool two_digits(std::string_view text, int least, int most) {
-  if (text.size() != 2 || !is_digits(text)) return false;
-  const int value = (text[0] - '0') * 10 + (text[1] - '0');
-  return value >= least && value <= most;
-}
-
-/// Z, +02:00 or +0200.
-bool is_offset(std::string_view text) {
-  if (text == "Z") return true;
-  if (text.size() < 5 || (text[0] != '+' && text[0] != '-')) return false;
-  const bool colon = text.size() == 6 && text[3] == ':';
-  return (colon || text.size() == 5) && two_digits(text.substr(1, 2), 0, 14) &&
-         two_digits(text.substr(colon ? 4 : 3), 0, 59);
-}
-
-/// 18:22, 18:22:00 or 18:22:00.250, with or without an offset.
-bool is_time(std::string_view text) {
-  const auto offset = text.find_first_of("Z+-");
-  if (offset != std::string_view::npos && !is_offset(text.substr(offset))) return false;
-  text = text.substr(0, offset);
-  const auto point = text.find('.');
-  if (point != std::string_view::npos && (point != 8 || !is_digits(text.substr(9)))) return false;
-  text = text.substr(0, point);
-  const bool seconds = text.size() == 8 && text[5] == ':' && two_digits(text.substr(6), 0, 60);
-  return (seconds || text.size() == 5) && text[2] == ':' && two_digits(text.substr(0, 2), 0, 23) &&
-         two_digits(text.substr(3, 2), 0, 59);
-}
-
-/// An ISO 8601 date, alone or with a time.
-bool is_date(std::string_view text) {
-  if (text.size() < 10 || !is_digits(text.substr(0, 4)) || text[4] != '-' || text[7] != '-' ||
-      !two_digits(text.substr(5, 2), 1, 12) || !two_digits(text.substr(8, 2), 1, 31)) {
-    return false;
-  }
-  if (text.size() == 10) return true;
-  return (text[10] == 'T' || text[10] == ' ') && is_time(text.substr(11));
-}
 
 std::optional<FootLength> read_shoe(yaml::Map& golfer) {
   const YAML::Node node = golfer.node("shoe");
@@ -279,7 +237,7 @@ void read_head(yaml::Map& map, Manifest& manifest) {
               rangecheck::quoted(manifest.student) + " can't be a student's id: it " + *why);
   }
   manifest.received = map.optional_text("received").value_or("");
-  if (!manifest.received.empty() && !is_date(manifest.received)) {
+  if (!manifest.received.empty() && !parse_instant(manifest.received)) {
     map.fault("received",
               rangecheck::quoted(manifest.received) + " isn't a date or a date with a time",
               "write it as 2026-03-14T18:22:00+02:00");
