@@ -36,6 +36,14 @@ FilmedTruth film(Random& random, View view, const Points& points, const Options&
   return filmed;
 }
 
+Golfer changed(Golfer golfer, const std::function<void(Address&)>& change) {
+  change(golfer.address);
+  const auto points = pose(golfer.body, golfer.address);
+  if (!points) throw std::runtime_error("this body can't take the changed posture");
+  golfer.points = *points;
+  return golfer;
+}
+
 }  // namespace
 
 Marked mark(Random& random, const Camera& camera, const Points& points) {
@@ -70,6 +78,11 @@ Drawn draw(std::uint64_t seed, const Options& options) {
   auto of_golfer = Random::for_part(seed, 0);
   drawn.golfer =
       draw_golfer(of_golfer, options.age, options.setup, options.family, grip_of(seed, options));
+  if (options.later) {
+    drawn.golfer = changed(std::move(drawn.golfer), options.later);
+    constexpr std::uint64_t another_day = 2'000'000;
+    seed += another_day;
+  }
   auto of_takes = Random::for_part(seed, 1);
   const auto postures = takes(of_takes, drawn.golfer, options);
   for (std::size_t i = 0; i < options.views.size(); ++i) {

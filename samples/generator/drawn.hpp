@@ -9,6 +9,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -28,6 +29,8 @@ struct Options {
   /// All films show one posture. Else each shows its own, spread around the golfer's mean posture
   /// (two films: as far on one side of it as on the other).
   bool same_swing = false;
+  /// Makes it the same golfer on a later day, filmed anew: what has changed about the posture.
+  std::function<void(Address&)> later = {};
 };
 
 /// Points a person marked in the picture, pixels.

@@ -160,9 +160,9 @@ std::string DrawnSample::club_file_name(std::size_t film) const {
 std::string manifest(const DrawnSample& sample) {
   const Sample& plan = sample.plan;
   const Body& body = sample.drawn.golfer.body;
-  std::string text =
-      fmt::format("student: {}\nreceived: 2026-03-14T{}:22:00+01:00\nclub: {}\nswing: {}\n",
-                  plan.student, 10 + plan.seed % 10, plan.club, plan.swing);
+  std::string text = fmt::format(
+      "student: {}\nreceived: 2026-{}T{}:22:00+01:00\nclub: {}\nswing: {}\n", plan.student,
+      plan.is_second() ? "04-11" : "03-14", 10 + plan.seed % 10, plan.club, plan.swing);
   if (plan.facts_in_manifest) {
     text +=
         fmt::format("golfer: {{ handedness: {}, stature: {}, shoe: {{ mondopoint: {:.0f} }} }}\n",
@@ -180,7 +180,7 @@ std::string roster(const std::vector<DrawnSample>& samples) {
   std::string text = "id,name,handedness,stature,shoe,style,limits\n";
   for (const auto& sample : samples) {
     const Sample& plan = sample.plan;
-    if (plan.facts_in_manifest) continue;
+    if (plan.facts_in_manifest || plan.is_second()) continue;
     const Body& body = sample.drawn.golfer.body;
     text += fmt::format("{},{},{},{},EU {},{},{}\n", plan.student, plan.name, word(plan.hand),
                         stature_text(body), european_size(body), word(plan.options.family),

@@ -40,6 +40,12 @@ Options preset_style() {
   return options;
 }
 
+/// After a month's work on what the report had first.
+Options who_bends_more(Options options) {
+  options.later = [](Address& address) { address.forward_bend_deg += 8; };
+  return options;
+}
+
 Options junior() {
   Options options = usual(small_portrait);
   options.age = Age::junior;
@@ -128,6 +134,11 @@ std::vector<Sample> ordinary() {
        .films = both(plain),
        .more = "observed:\n  lead-thumb: trail-side\n  hand-overlap: interlock\n"
                "readings:\n  face-to-target: 1.4 deg\n  club-path: 3.2 deg\n"},
+      {.student = "s-0402",
+       .name = "Jonas",
+       .seed = 287,
+       .options = who_bends_more(preset_style()),
+       .films = both(plain)},
       {.student = "s-0403",
        .name = "Lin",
        .seed = 403,

@@ -49,9 +49,12 @@ struct Sample {
   bool loose = false;  ///< no folder and no manifest: files named STUDENT_CLUB_SWING_VIEW.json
   Defect defect = Defect::none;
 
+  /// The student's second one with this club.
+  bool is_second() const { return static_cast<bool>(options.later); }
   /// As the inbox calls it.
   std::string id() const {
-    return loose ? student + "_" + club + "_" + swing : student + "-" + club;
+    return loose ? student + "_" + club + "_" + swing
+                 : student + "-" + club + (is_second() ? "-again" : "");
   }
 };
 
