@@ -14,6 +14,7 @@ namespace rangecheck::grade {
 struct Band {
   std::optional<double> lower_si;
   std::optional<double> upper_si;
+  bool operator==(const Band&) const = default;
 };
 
 /// A band as a coach wrote it.

@@ -3,12 +3,15 @@
 
 #include <algorithm>
 #include <atomic>
+#include <chrono>
 #include <exception>
 #include <mutex>
 #include <thread>
 
 #include "base/text.hpp"
+#include "history/store.hpp"
 #include "inbox/output.hpp"
+#include "inbox/recorded.hpp"
 
 namespace rangecheck::inbox {
 namespace {
@@ -39,15 +42,36 @@ Result<Taught> read_taught(const Job& job) {
   return taught;
 }
 
-/// One submission, read, graded and written. Whatever goes wrong stays its own affair, an exception
-/// out of a library included.
-Outcome process(const intake::Location& location, const Taught& taught, const Output& output) {
+/// The history file, for all workers: one writes at a time.
+class History {
+ public:
+  explicit History(history::Store store) : store_(std::move(store)) {}
+
+  Result<Nothing> keep(const report::Graded& graded) {
+    const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+    const history::Record record = record_of(graded);
+    const std::scoped_lock one_at_a_time(writing_);
+    const auto kept = store_.add(record, now);
+    if (!kept) return kept.error();
+    return Nothing{};
+  }
+
+ private:
+  std::mutex writing_;
+  history::Store store_;
+};
+
+/// One submission, read, graded, written and kept. Whatever goes wrong stays its own affair, an
+/// exception out of a library included.
+Outcome process(const intake::Location& location, const Taught& taught, const Output& output,
+                History& history) {
   try {
     const auto submission = intake::read_submission(location, taught.roster, taught.layouts);
     if (!submission) return submission.error();
     auto graded = grade_one(*submission, taught.profiles);
     if (!graded) return graded;
     if (const auto written = output.write(*graded); !written) return written.error();
+    if (const auto kept = history.keep(*graded); !kept) return kept.error();
     return graded;
   } catch (const std::exception& thrown) {
     return Error{Fault::unreadable,
@@ -73,14 +97,15 @@ void on_workers(unsigned workers, std::size_t count, const Work& work) {
 /// For each location its outcome, in the same order.
 std::vector<std::optional<Outcome>> process_all(const Job& job,
                                                 const std::vector<intake::Location>& locations,
-                                                const Taught& taught, const Output& output) {
+                                                const Taught& taught, const Output& output,
+                                                History& history) {
   std::vector<std::optional<Outcome>> outcomes(locations.size());
   std::mutex telling;
   std::size_t done = 0;
   const unsigned workers =
       job.workers > 0 ? job.workers : std::max(1U, std::thread::hardware_concurrency());
   on_workers(workers, locations.size(), [&](std::size_t i) {
-    outcomes[i] = process(locations[i], taught, output);
+    outcomes[i] = process(locations[i], taught, output, history);
     const std::scoped_lock one_at_a_time(telling);
     ++done;
     if (!job.on_progress) return;
@@ -92,6 +117,10 @@ std::vector<std::optional<Outcome>> process_all(const Job& job,
 }
 
 }  // namespace
+
+std::filesystem::path history_file(const std::filesystem::path& out) {
+  return out / "history.sqlite";
+}
 
 std::string_view version() { return RANGECHECK_VERSION; }
 
@@ -107,9 +136,12 @@ Result<Night> run(const Job& job) {
   }
   const auto output = Output::open(job);
   if (!output) return output.error();
+  auto store = history::Store::open(history_file(job.out));
+  if (!store) return store.error();
+  History history(*std::move(store));
 
   Night night;
-  auto outcomes = process_all(job, *locations, *taught, *output);
+  auto outcomes = process_all(job, *locations, *taught, *output, history);
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     Outcome& outcome = *outcomes[i];
     if (outcome) {

@@ -58,10 +58,15 @@ std::vector<Run> runs(Positions positions) {
 
 }  // namespace
 
-const Unit& shown_unit(const grade::Check& check, std::string_view length_unit) {
+const Unit& shown_unit(Dimension dimension, std::string_view band_unit,
+                       std::string_view length_unit) {
   static const Unit percent = *find_unit("%");
-  if (check.dimension == Dimension::ratio && check.unit == "%") return percent;
-  return display_unit(check.dimension, length_unit);
+  if (dimension == Dimension::ratio && band_unit == "%") return percent;
+  return display_unit(dimension, length_unit);
+}
+
+const Unit& shown_unit(const grade::Check& check, std::string_view length_unit) {
+  return shown_unit(check.dimension, check.unit, length_unit);
 }
 
 double shown(double si, const Unit& unit) { return in_unit({si, unit.dimension}, unit); }
@@ -96,7 +101,11 @@ std::string value_text(const grade::FilmJudgement& judgement) {
 
 std::string band_text(const grade::Check& check, const Unit& unit) {
   if (check.subject == grade::Subject::observed) return listed(check.accept, "or");
-  const auto& [lower, upper] = check.band;
+  return band_text(check.band, unit);
+}
+
+std::string band_text(const grade::Band& band, const Unit& unit) {
+  const auto& [lower, upper] = band;
   if (lower && upper)
     return with_symbol(limit_text(*lower, unit) + " to " + limit_text(*upper, unit), unit);
   if (lower) return with_symbol("at least " + limit_text(*lower, unit), unit);

@@ -29,7 +29,9 @@ inline constexpr std::array<Place, position_count + 1> all_places = [] {
 inline constexpr double coverage_factor_95 = 1.959964;
 
 /// The unit a check is shown in: lengths as `length_unit` says, a ratio in % only where its band
-/// was written so.
+/// was written so (`band_unit`).
+const Unit& shown_unit(Dimension dimension, std::string_view band_unit,
+                       std::string_view length_unit);
 const Unit& shown_unit(const grade::Check& check, std::string_view length_unit);
 
 /// `si` counted in `unit`.
@@ -48,6 +50,7 @@ std::string value_text(const grade::FilmJudgement& judgement);
 
 /// "14 to 15 in", "at least 3 deg", or for an observed check "trail-side or centre".
 std::string band_text(const grade::Check& check, const Unit& unit);
+std::string band_text(const grade::Band& band, const Unit& unit);
 
 /// "2 checks", "1 check".
 std::string count_of(std::size_t count, std::string_view noun);

@@ -3,6 +3,7 @@
 //   - case: what a person would call it
 //     copy: { inbox: samples/inbox }   # into the scratch folder, from the source tree
 //     files: { path: content }         # written after that
+//     before: [grade, inbox, ...]      # run first; must succeed
 //     args: [grade, inbox, ...]        # {source} stands for the source tree
 //     exit: 0
 //     stdout: [fragments]              # each must be there; likewise stderr
@@ -63,7 +64,7 @@ void check_fragments(const YAML::Node& fragments, const std::string& text, bool 
 /// A key that the runner does not know would be an expectation that nobody checks.
 void check_keys(const YAML::Node& one) {
   static const std::set<std::string> known = {
-      "case",   "copy",      "files",        "args",         "exit",      "stdout",
+      "case",   "copy",      "files",        "before",       "args",      "exit",  "stdout",
       "stderr", "stdout-is", "stdout-lacks", "stderr-lacks", "files-out", "absent"};
   for (const auto& entry : one) {
     const auto key = entry.first.as<std::string>();
@@ -78,6 +79,7 @@ void run_case(const YAML::Node& one) {
   check_keys(one);
   const Scratch scratch;
   prepare(one, scratch.folder());
+  if (one["before"]) CHECK(run_shell(command_line(one["before"]), scratch.folder()).exit_code == 0);
   const Outcome outcome = run_shell(command_line(one["args"]), scratch.folder());
   CAPTURE(outcome.err);
   CHECK(outcome.exit_code == one["exit"].as<int>());
@@ -102,6 +104,7 @@ TEST_CASE("cases: grade") { run_file("grade.yaml"); }
 TEST_CASE("cases: rules") { run_file("rules.yaml"); }
 TEST_CASE("cases: inspect") { run_file("inspect.yaml"); }
 TEST_CASE("cases: convert") { run_file("convert.yaml"); }
+TEST_CASE("cases: progress") { run_file("progress.yaml"); }
 TEST_CASE("cases: layouts") { run_file("layouts.yaml"); }
 
 }  // namespace

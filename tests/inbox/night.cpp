@@ -60,7 +60,7 @@ void Fixture::add_broken(const std::string& id) const {
 std::map<std::string, std::string> Fixture::files(const fs::path& relative) const {
   std::map<std::string, std::string> found;
   for (const auto& entry : fs::recursive_directory_iterator(folder_ / relative)) {
-    if (!entry.is_regular_file()) continue;
+    if (!entry.is_regular_file() || entry.path().stem() == "history") continue;
     std::ifstream stream(entry.path(), std::ios::binary);
     found[fs::relative(entry.path(), folder_ / relative).string()] =
         std::string(std::istreambuf_iterator<char>(stream), {});

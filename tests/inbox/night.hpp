@@ -22,7 +22,8 @@ class Fixture {
   /// Puts in one whose landmark file is cut short.
   void add_broken(const std::string& id) const;
   void write(const std::filesystem::path& relative, const std::string& content) const;
-  /// All files below `relative`, by path; links are not followed.
+  /// All files below `relative`, by path; links are not followed. The history is left out: it
+  /// holds when a grade was recorded.
   std::map<std::string, std::string> files(const std::filesystem::path& relative) const;
   Job job(unsigned workers = 1) const;
   const std::filesystem::path& folder() const { return folder_; }

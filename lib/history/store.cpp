@@ -1,0 +1,319 @@
+// SPDX-License-Identifier: MIT
+#include "history/store.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/instant.hpp"
+#include "base/text.hpp"
+#include "history/sqlite.hpp"
+
+namespace rangecheck::history {
+namespace {
+
+using sqlite::Database;
+using sqlite::Statement;
+using std::chrono::sys_seconds;
+
+/// Says in the file whose it is ("rchk"), and which form its tables have.
+constexpr int application_id = 0x7263686b, form = 1;
+
+constexpr std::string_view tables = R"sql(
+CREATE TABLE grading (
+  id INTEGER PRIMARY KEY,
+  recorded INTEGER NOT NULL,       -- seconds since 1970-01-01T00:00:00Z
+  submission TEXT NOT NULL,
+  student TEXT NOT NULL,
+  received TEXT NOT NULL,          -- ISO 8601, or empty
+  club TEXT NOT NULL,
+  swing TEXT NOT NULL,
+  profile TEXT NOT NULL,
+  version TEXT NOT NULL,
+  percent REAL,                    -- NULL: no grade
+  percent_u REAL NOT NULL,
+  work_on TEXT NOT NULL            -- ids of checks, separated by spaces
+);
+CREATE INDEX grading_by_student ON grading (student);
+CREATE INDEX grading_by_submission ON grading (submission);
+CREATE TABLE check_result (
+  grading INTEGER NOT NULL REFERENCES grading ON DELETE CASCADE,
+  place INTEGER NOT NULL,          -- in the order of the grade
+  id TEXT NOT NULL,
+  title TEXT NOT NULL,
+  position TEXT NOT NULL,          -- empty: of the whole swing
+  dimension TEXT NOT NULL,
+  unit TEXT NOT NULL,              -- that the band is written in; values are in SI
+  verdict TEXT NOT NULL,
+  value REAL,
+  u REAL NOT NULL,                 -- standard uncertainty
+  band_low REAL,
+  band_high REAL,
+  PRIMARY KEY (grading, place)
+) WITHOUT ROWID;
+)sql";
+
+Error not_ours(const std::string& file, std::string what, std::string remedy) {
+  Error error{Fault::io, std::move(what), {}, std::move(remedy)};
+  error.where.file = file;
+  return error;
+}
+
+Result<std::int64_t> ask(Database& database, std::string_view sql) {
+  auto statement = database.prepare(sql);
+  const auto row = statement.next();
+  if (!row) return row.error();
+  return statement.integer();
+}
+
+/// Makes the tables in a new file, and refuses one that is somebody else's.
+Result<Nothing> be_ours(Database& database, const std::string& name) {
+  // Readers and the writer do not wait for each other, and a crash leaves whole records.
+  for (const auto* setting :
+       {"PRAGMA journal_mode = WAL", "PRAGMA synchronous = NORMAL", "PRAGMA foreign_keys = ON"})
+    if (auto set = database.execute(setting); !set) return set;
+  auto writing = sqlite::Transaction::begin(database);
+  if (!writing) return writing.error();
+  const auto owner = ask(database, "PRAGMA application_id");
+  if (!owner) return owner.error();
+  const auto its_form = ask(database, "PRAGMA user_version");
+  if (!its_form) return its_form.error();
+  const auto things = ask(database, "SELECT count(*) FROM sqlite_schema");
+  if (!things) return things.error();
+  if (*things > 0 && *owner != application_id)
+    return not_ours(name, "is another program's database", "move it away");
+  if (*its_form > form)
+    return not_ours(name, "is of a later version of rangecheck", "use that version");
+  if (*its_form == form) return Nothing{};
+  const auto made = database.execute(fmt::format(
+      "{}PRAGMA application_id = {}; PRAGMA user_version = {};", tables, application_id, form));
+  if (!made) return made;
+  return (*writing)->commit();
+}
+
+std::string joined(const std::vector<std::string>& ids) {
+  return fmt::format("{}", fmt::join(ids, " "));
+}
+
+std::vector<std::string> apart(std::string_view ids) {
+  std::vector<std::string> out;
+  if (ids.empty()) return out;
+  for (const auto id : split(ids, ' ')) out.emplace_back(id);
+  return out;
+}
+
+/// The one of `all` with this name. Names are written by this program; one that it doesn't know is
+/// of a file that somebody changed.
+template <class T, std::size_t N>
+Result<T> named(const std::array<T, N>& all, std::string_view name) {
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](T one) { return name_of(one) == name; });
+  if (found == all.end())
+    return Error{Fault::io,
+                 "the history holds an unknown word: " + quoted(name),
+                 {},
+                 "restore it from a copy"};
+  return *found;
+}
+
+constexpr std::array verdicts{grade::Verdict::inside,      grade::Verdict::low,
+                              grade::Verdict::high,        grade::Verdict::outside_words,
+                              grade::Verdict::unsure,      grade::Verdict::not_seen,
+                              grade::Verdict::switched_off};
+constexpr std::array dimensions{Dimension::angle, Dimension::length, Dimension::ratio,
+                                Dimension::time};
+
+constexpr std::string_view grading_columns =
+    "id, recorded, submission, student, received, club, swing, profile, version, percent, "
+    "percent_u, work_on";
+
+struct Row {
+  std::int64_t id = 0;
+  Dated dated;
+};
+
+Row read_grading(Statement& row) {
+  Row out;
+  out.id = row.integer();
+  out.dated.recorded = sys_seconds(std::chrono::seconds(row.integer()));
+  Record& record = out.dated.record;
+  for (auto* text : {&record.submission, &record.student, &record.received, &record.club,
+                     &record.swing, &record.profile, &record.version})
+    *text = row.text();
+  record.percent = row.number();
+  record.percent_uncertainty = row.number().value_or(0);
+  record.work_on = apart(row.text());
+  return out;
+}
+
+Result<std::vector<Row>> gradings(const Database& database, std::string_view where,
+                                  const std::string& is) {
+  auto statement = database.prepare(
+      fmt::format("SELECT {} FROM grading WHERE {} ORDER BY id", grading_columns, where));
+  statement.bind(is);
+  std::vector<Row> rows;
+  while (true) {
+    const auto row = statement.next();
+    if (!row) return row.error();
+    if (!*row) return rows;
+    rows.push_back(read_grading(statement));
+  }
+}
+
+Result<CheckRecord> read_check(Statement& row) {
+  CheckRecord check;
+  check.id = row.text();
+  check.title = row.text();
+  check.position = find_position(row.text());
+  const auto dimension = named(dimensions, row.text());
+  if (!dimension) return dimension.error();
+  check.dimension = *dimension;
+  check.unit = row.text();
+  const auto verdict = named(verdicts, row.text());
+  if (!verdict) return verdict.error();
+  check.verdict = *verdict;
+  check.value_si = row.number();
+  check.standard_uncertainty_si = row.number().value_or(0);
+  check.band.lower_si = row.number();
+  check.band.upper_si = row.number();
+  return check;
+}
+
+Result<Nothing> read_checks(const Database& database, Row& row) {
+  auto statement = database.prepare(
+      "SELECT id, title, position, dimension, unit, verdict, value, u, band_low, band_high "
+      "FROM check_result WHERE grading = ? ORDER BY place");
+  statement.bind(row.id);
+  while (true) {
+    const auto next = statement.next();
+    if (!next) return next.error();
+    if (!*next) return Nothing{};
+    auto check = read_check(statement);
+    if (!check) return check.error();
+    row.dated.record.checks.push_back(*std::move(check));
+  }
+}
+
+Result<std::int64_t> write_grading(Database& database, const Record& record, sys_seconds now) {
+  auto statement = database.prepare(
+      "INSERT INTO grading (recorded, submission, student, received, club, swing, profile, "
+      "version, percent, percent_u, work_on) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  statement.bind(static_cast<std::int64_t>(now.time_since_epoch().count()));
+  for (const auto* text : {&record.submission, &record.student, &record.received, &record.club,
+                           &record.swing, &record.profile, &record.version})
+    statement.bind(*text);
+  statement.bind(record.percent).bind(std::optional(record.percent_uncertainty));
+  statement.bind(joined(record.work_on));
+  if (auto run = statement.run(); !run) return run.error();
+  return database.last_row();
+}
+
+Result<Nothing> write_checks(const Database& database, std::int64_t grading,
+                             std::span<const CheckRecord> checks) {
+  auto statement =
+      database.prepare("INSERT INTO check_result VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  std::int64_t place = 0;
+  for (const auto& check : checks) {
+    statement.bind(grading).bind(place++).bind(check.id).bind(check.title);
+    statement.bind(check.position ? id_of(*check.position) : std::string_view());
+    statement.bind(name_of(check.dimension)).bind(check.unit).bind(grade::name_of(check.verdict));
+    statement.bind(check.value_si).bind(std::optional(check.standard_uncertainty_si));
+    statement.bind(check.band.lower_si).bind(check.band.upper_si);
+    if (auto run = statement.run(); !run) return run;
+  }
+  return Nothing{};
+}
+
+/// The last record of each submission, with the moment of its first.
+std::vector<Row> last_of_each(std::vector<Row> rows) {
+  std::vector<Row> out;
+  for (auto& row : rows) {
+    const auto same = std::find_if(out.begin(), out.end(), [&](const Row& earlier) {
+      return earlier.dated.record.submission == row.dated.record.submission;
+    });
+    if (same == out.end()) {
+      out.push_back(std::move(row));
+      continue;
+    }
+    row.dated.recorded = same->dated.recorded;
+    *same = std::move(row);
+  }
+  return out;
+}
+
+}  // namespace
+
+struct Store::Inside {
+  explicit Inside(std::string name) : database(std::move(name)) {}
+  Database database;
+};
+
+Store::Store(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
+Store::Store(Store&&) noexcept = default;
+Store& Store::operator=(Store&&) noexcept = default;
+Store::~Store() = default;
+
+Result<Store> Store::open(const std::filesystem::path& path) {
+  const std::string name = printable(path.filename().string());
+  auto inside = std::make_unique<Inside>(name);
+  if (auto opened = inside->database.open(path); !opened) return opened.error();
+  if (auto ours = be_ours(inside->database, name); !ours) return ours.error();
+  return Store(std::move(inside));
+}
+
+Result<Store> Store::open_existing(const std::filesystem::path& path) {
+  std::error_code ignored;
+  if (!std::filesystem::exists(path, ignored))
+    return not_ours(printable(path.string()), "there is no history", "grade an inbox first");
+  return open(path);
+}
+
+Result<bool> Store::add(const Record& record, sys_seconds now) {
+  Database& database = inside_->database;
+  auto writing = sqlite::Transaction::begin(database);
+  if (!writing) return writing.error();
+  auto earlier = gradings(database, "submission = ?", record.submission);
+  if (!earlier) return earlier.error();
+  if (!earlier->empty()) {
+    Row& last = earlier->back();
+    if (auto read = read_checks(database, last); !read) return read.error();
+    if (last.dated.record == record) return false;
+  }
+  const auto id = write_grading(database, record, now);
+  if (!id) return id.error();
+  if (auto written = write_checks(database, *id, record.checks); !written) return written.error();
+  if (auto committed = (*writing)->commit(); !committed) return committed.error();
+  return true;
+}
+
+Result<std::vector<Dated>> Store::of_student(const std::string& student) const {
+  auto found = gradings(inside_->database, "student = ?", student);
+  if (!found) return found.error();
+  auto rows = last_of_each(*std::move(found));
+  std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) {
+    const auto when = [](const Dated& one) {
+      return parse_instant(one.record.received).value_or(one.recorded);
+    };
+    return when(a.dated) < when(b.dated);
+  });
+  std::vector<Dated> out;
+  for (auto& row : rows) {
+    if (auto read = read_checks(inside_->database, row); !read) return read.error();
+    out.push_back(std::move(row.dated));
+  }
+  return out;
+}
+
+Result<std::vector<std::string>> Store::students() const {
+  auto statement =
+      inside_->database.prepare("SELECT DISTINCT student FROM grading ORDER BY student");
+  std::vector<std::string> out;
+  while (true) {
+    const auto row = statement.next();
+    if (!row) return row.error();
+    if (!*row) return out;
+    out.push_back(statement.text());
+  }
+}
+
+}  // namespace rangecheck::history
