@@ -46,7 +46,7 @@ std::string_view version();
 Result<report::Graded> grade_one(const intake::Submission& submission,
                                  const grade::ProfileSet& profiles);
 
-/// The whole run. Writes OUT/students/ID/report.txt and result.json as each is done,
+/// The whole run. Writes OUT/students/ID/report.txt, page.html and result.json as each is done,
 /// then OUT/checks.csv and OUT/submissions.csv, by id, so that the number of workers changes no
 /// byte; and OUT/set-aside/ID.txt. What an earlier run left in OUT about a submission of this inbox
 /// is replaced: the report of one that is now set aside goes, so that nobody sends it by mistake;

@@ -80,6 +80,9 @@ Result<Nothing> Output::write(const report::Graded& graded) const {
   if (auto refused = refuse_link(folder); !refused) return refused;
   auto written =
       publish(folder / "report.txt", report::student_text(graded, length_unit_, words_for(graded)));
+  if (written)
+    written = publish(folder / "page.html",
+                      report::student_html(graded, length_unit_, words_for(graded)));
   if (written) written = publish(folder / "result.json", report::result_json(graded));
   // Last, so that a run killed in between never leaves a submission without a word about it.
   if (written) written = remove_file(set_aside_file(graded.submission));
@@ -91,7 +94,7 @@ Result<Nothing> Output::write(const report::SetAside& set_aside) const {
       publish(set_aside_file(set_aside.submission), printable(to_string(set_aside.error)) + "\n");
   const fs::path folder = report_folder(set_aside.submission);
   if (written) written = refuse_link(folder);
-  for (const auto* file : {"report.txt", "result.json"})
+  for (const auto* file : {"report.txt", "page.html", "result.json"})
     if (written) written = remove_file(folder / file);
   std::error_code not_empty;  // someone else's file in there is theirs to keep
   if (written) fs::remove(folder, not_empty);
