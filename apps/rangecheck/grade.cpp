@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <memory>
+#include <vector>
 
 #include "base/text.hpp"
 #include "commands.hpp"
@@ -16,6 +17,7 @@ struct Options {
   std::string inbox, profiles, roster, out;
   unsigned workers = 0;
   std::string units = "in";
+  std::string language = "en";
   std::string format = "table";
 };
 
@@ -34,6 +36,7 @@ inbox::Job job_of(const Options& options) {
                  .roster = std::nullopt,
                  .workers = options.workers,
                  .length_unit = options.units,
+                 .language = options.language,
                  .on_progress = tell};
   if (!options.roster.empty()) job.roster = options.roster;
   return job;
@@ -86,6 +89,12 @@ Command add_grade(CLI::App& app) {
   parser->add_option("--units", options->units, "Lengths in reports and tables: in or cm")
       ->check(CLI::IsMember({"in", "cm"}))
       ->option_text("UNIT");
+  const std::vector<std::string> languages(shipped_languages().begin(), shipped_languages().end());
+  parser
+      ->add_option("--language", options->language,
+                   "Students' pages: en or de, where the roster doesn't say")
+      ->check(CLI::IsMember(languages))
+      ->option_text("LANGUAGE");
   parser->add_option("--format", options->format, "What to print: table, csv or jsonl")
       ->check(CLI::IsMember({"table", "csv", "jsonl"}))
       ->option_text("FORM");

@@ -49,9 +49,9 @@ Result<std::vector<std::string>> yaml_files(const fs::path& folder) {
        entries.increment(failed)) {
     const auto& path = entries->path();
     std::error_code unreadable;
-    // Layouts are intake's: they say how landmark files are read, not what is taught.
-    const bool layouts = path == folder / "layouts";
-    if (path.filename().string().starts_with('.') || layouts) {
+    // Layouts say how landmark files are read and words how pages speak, not what is taught.
+    const bool other_rooms = path == folder / "layouts" || path == folder / "words";
+    if (path.filename().string().starts_with('.') || other_rooms) {
       if (entries->is_directory(unreadable)) entries.disable_recursion_pending();
     } else if (path.extension() == ".yaml" && entries->is_regular_file(unreadable)) {
       names.push_back(path.lexically_relative(folder).generic_string());

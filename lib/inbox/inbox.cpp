@@ -23,6 +23,7 @@ struct Taught {
   grade::ProfileSet profiles;
   intake::LayoutSet layouts;
   intake::Roster roster;
+  Catalogues words;
 };
 
 /// The files that a run is taught by; an error is a mistake in the command, not a bad night.
@@ -31,7 +32,13 @@ Result<Taught> read_taught(const Job& job) {
   if (!profiles) return profiles.error();
   auto layouts = intake::load_layouts(job.profiles / "layouts");
   if (!layouts) return layouts.error();
-  Taught taught{std::move(*profiles), std::move(*layouts), {}};
+  Taught taught{std::move(*profiles), std::move(*layouts), {}, {}};
+  for (const auto language : shipped_languages()) {
+    auto words = load_words(job.profiles, language);
+    if (!words) return words.error();
+    if (auto error = report::unknown_words(*words, taught.profiles)) return *error;
+    taught.words.emplace(language, *std::move(words));
+  }
   if (!job.roster) return taught;
   auto roster = intake::read_roster(*job.roster);
   if (!roster) {
@@ -134,7 +141,7 @@ Result<Night> run(const Job& job) {
     if (error.where.file.empty()) error.where.file = printable(job.inbox.string());
     return error;
   }
-  const auto output = Output::open(job);
+  const auto output = Output::open(job, taught->words);
   if (!output) return output.error();
   auto store = history::Store::open(history_file(job.out));
   if (!store) return store.error();

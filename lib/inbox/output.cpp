@@ -45,7 +45,7 @@ Result<Nothing> remove_file(const fs::path& path) {
 
 }  // namespace
 
-Result<Output> Output::open(const Job& job) {
+Result<Output> Output::open(const Job& job, Catalogues words) {
   if (lies_in(job.out, job.inbox))
     return error_at(Fault::bad_value, "the output folder is in the inbox", job.out,
                     "name a folder elsewhere");
@@ -57,7 +57,7 @@ Result<Output> Output::open(const Job& job) {
   if (::access(job.out.c_str(), W_OK | X_OK) != 0)
     return error_at(Fault::io, "can't write in the output folder", job.out,
                     "check who may write there");
-  const Output output(job.out, job.length_unit);
+  Output output(job, std::move(words));
   for (const auto* part : {"students", "set-aside"})
     if (auto refused = refuse_link(job.out / part); !refused) return refused.error();
   return output;
@@ -71,10 +71,18 @@ fs::path Output::set_aside_file(const std::string& submission) const {
   return folder_ / "set-aside" / (submission + ".txt");
 }
 
+const Words& Output::words_for(const report::Graded& graded) const {
+  return words_.at(graded.language.empty() ? language_ : graded.language);
+}
+
 Result<Nothing> Output::write(const report::Graded& graded) const {
   const fs::path folder = report_folder(graded.submission);
   if (auto refused = refuse_link(folder); !refused) return refused;
-  auto written = publish(folder / "report.txt", report::student_text(graded, length_unit_));
+  auto written =
+      publish(folder / "report.txt", report::student_text(graded, length_unit_, words_for(graded)));
+  if (written)
+    written = publish(folder / "page.html",
+                      report::student_html(graded, length_unit_, words_for(graded)));
   if (written) written = publish(folder / "result.json", report::result_json(graded));
   // Last, so that a run killed in between never leaves a submission without a word about it.
   if (written) written = remove_file(set_aside_file(graded.submission));
@@ -86,7 +94,7 @@ Result<Nothing> Output::write(const report::SetAside& set_aside) const {
       publish(set_aside_file(set_aside.submission), printable(to_string(set_aside.error)) + "\n");
   const fs::path folder = report_folder(set_aside.submission);
   if (written) written = refuse_link(folder);
-  for (const auto* file : {"report.txt", "result.json"})
+  for (const auto* file : {"report.txt", "page.html", "result.json"})
     if (written) written = remove_file(folder / file);
   std::error_code not_empty;  // someone else's file in there is theirs to keep
   if (written) fs::remove(folder, not_empty);

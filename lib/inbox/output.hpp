@@ -3,31 +3,42 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <string>
 
 #include "base/publish.hpp"
+#include "base/words.hpp"
 #include "inbox/inbox.hpp"
 
 namespace rangecheck::inbox {
+
+/// What pages speak from, by language.
+using Catalogues = std::map<std::string, Words>;
 
 class Output {
  public:
   /// Makes the folder where it is missing. Fault::bad_value when it lies in the inbox, where the
   /// next run would take it for a submission; Fault::io when it can't be written.
-  static Result<Output> open(const Job& job);
+  /// `words` have every language that a student may have.
+  static Result<Output> open(const Job& job, Catalogues words);
 
   Result<Nothing> write(const report::Graded& graded) const;
   Result<Nothing> write(const report::SetAside& set_aside) const;
   Result<Nothing> write_tables(const Night& night) const;
 
  private:
-  Output(std::filesystem::path folder, std::string length_unit)
-      : folder_(std::move(folder)), length_unit_(std::move(length_unit)) {}
+  Output(const Job& job, Catalogues words)
+      : folder_(job.out),
+        length_unit_(job.length_unit),
+        language_(job.language),
+        words_(std::move(words)) {}
+  const Words& words_for(const report::Graded& graded) const;
   std::filesystem::path report_folder(const std::string& submission) const;
   std::filesystem::path set_aside_file(const std::string& submission) const;
 
   std::filesystem::path folder_;
-  std::string length_unit_;
+  std::string length_unit_, language_;
+  Catalogues words_;
 };
 
 }  // namespace rangecheck::inbox

@@ -4,6 +4,7 @@
 
 #include "base/publish.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "intake/facts.hpp"
 #include "intake/rows.hpp"
 #include "intake/submission.hpp"
@@ -11,8 +12,8 @@
 namespace rangecheck::intake {
 namespace {
 
-constexpr std::array<std::string_view, 7> columns = {"id",   "name",  "handedness", "stature",
-                                                     "shoe", "style", "limits"};
+constexpr std::array<std::string_view, 8> columns = {"id",   "name",  "handedness", "stature",
+                                                     "shoe", "style", "limits",     "language"};
 constexpr std::size_t largest_roster = std::size_t{8} << 20;
 
 Error error_at(const std::string& file, int line, std::string_view column, std::string what,
@@ -37,6 +38,16 @@ Result<std::vector<Row>> read_rows(std::string_view text, const std::string& fil
   }
 }
 
+/// "en or de"
+std::string listed_languages() {
+  std::string text;
+  for (const auto language : shipped_languages()) {
+    if (!text.empty()) text += " or ";
+    text += language;
+  }
+  return text;
+}
+
 /// Column number → index into `columns`.
 Result<std::vector<std::size_t>> read_header(const Row& header, const std::string& file) {
   std::vector<std::size_t> order;
@@ -44,7 +55,8 @@ Result<std::vector<std::size_t>> read_header(const Row& header, const std::strin
     const std::string name = kebab(cell);
     const auto found = std::find(columns.begin(), columns.end(), name);
     if (found == columns.end()) {
-      std::string remedy = "the columns are id, name, handedness, stature, shoe, style, limits";
+      std::string remedy =
+          "the columns are id, name, handedness, stature, shoe, style, limits, language";
       const std::string near = nearest(name, columns);
       if (!near.empty()) remedy = "did you mean " + near + "?";
       if (cell.find(';') != std::string::npos) remedy = "separate the columns by commas";
@@ -67,7 +79,7 @@ Result<std::vector<std::size_t>> read_header(const Row& header, const std::strin
 /// The first error of the row in `error`, if any; empty cells leave the golfer as it is.
 Result<Golfer> golfer_of(const std::array<std::string, columns.size()>& cells) {
   Golfer golfer;
-  const auto& [id, name, handedness, stature, shoe, style, limits] = cells;
+  const auto& [id, name, handedness, stature, shoe, style, limits, language] = cells;
   const auto at = [](Error error, std::string_view column) {
     error.where.key = column;
     return error;
@@ -80,6 +92,15 @@ Result<Golfer> golfer_of(const std::array<std::string, columns.size()>& cells) {
   golfer.name = name;
   golfer.style = style;
   golfer.limits = limits_from(limits);
+  if (!language.empty()) {
+    const auto known = shipped_languages();
+    if (std::find(known.begin(), known.end(), language) == known.end())
+      return Error{Fault::bad_profile,
+                   "there are no pages in " + rangecheck::quoted(language),
+                   {.file = {}, .line = {}, .frame = {}, .key = "language"},
+                   "write " + listed_languages() + ", or leave it empty"};
+    golfer.language = language;
+  }
   if (!handedness.empty()) {
     const auto read = handedness_from(handedness);
     if (!read) return at(read.error(), "handedness");

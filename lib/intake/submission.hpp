@@ -34,6 +34,7 @@ struct Golfer {
   std::optional<FootLength> foot;
   std::string style;                ///< teaching style of the profile, may be empty
   std::vector<std::string> limits;  ///< the body's limits, in the coach's words
+  std::string language;             ///< of the student's pages; empty where the roster says nothing
 };
 
 /// All optional; absent means the prior.
@@ -70,9 +71,9 @@ struct Submission {
 using Roster = std::map<std::string, Golfer>;
 
 /// Reads roster.csv: a header line, then one student a line. Columns (any order): id (required),
-/// name, handedness, stature, shoe, style, limits (separated by ";"). Other columns are an error
-/// that names the nearest known one. RFC 4180 quoting, a UTF-8 byte-order mark and CRLF are
-/// accepted.
+/// name, handedness, stature, shoe, style, limits (separated by ";"), language (of the pages).
+/// Other columns are an error that names the nearest known one. RFC 4180 quoting, a UTF-8
+/// byte-order mark and CRLF are accepted.
 Result<Roster> read_roster(const std::filesystem::path& file);
 
 /// Where a submission is: a folder with submission.yaml, or loose files

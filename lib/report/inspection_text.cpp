@@ -79,7 +79,7 @@ std::string wanted_text(const grade::FilmJudgement& one) {
 }
 
 std::string judgement_text(const grade::FilmJudgement& one) {
-  std::string text = fmt::format("{}: {}", one.criterion.title, value_text(one));
+  std::string text = fmt::format("{}: {}", one.criterion.title, value_text(english(), one));
   if (!one.reason.empty()) text += ", " + one.reason;
   if (!one.detail.empty()) text += ", " + one.detail;
   text = paragraph(fmt::format("{} ({})", text, wanted_text(one)),

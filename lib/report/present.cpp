@@ -26,17 +26,11 @@ int decimals(const Unit& unit) {
   return 2;
 }
 
-std::string with_symbol(std::string number, const Unit& unit) {
-  if (unit.symbol.empty()) return number;
-  return number + " " + std::string(unit.symbol);
-}
-
-/// A band's limit was written by a person, so it keeps up to two decimals, but no trailing zeros.
-std::string limit_text(double si, const Unit& unit) {
-  std::string text = fmt::format("{:.2f}", shown(si, unit));
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') text.pop_back();
-  return text == "-0" ? "0" : text;
+/// `number` with the language's decimal mark.
+std::string localised(const Words& words, std::string number) {
+  if (const auto point = number.find('.'); point != std::string::npos)
+    number.replace(point, 1, words.say("numbers.decimal-mark"));
+  return number;
 }
 
 struct Run {
@@ -71,21 +65,31 @@ const Unit& shown_unit(const grade::Check& check, std::string_view length_unit) 
 
 double shown(double si, const Unit& unit) { return in_unit({si, unit.dimension}, unit); }
 
-std::string digits(double value, const Unit& unit) {
+std::string with_symbol(const Words& words, std::string number, const Unit& unit) {
+  if (unit.symbol.empty()) return number;
+  return number + " " + words.say("units." + std::string(unit.symbol));
+}
+
+std::string digits(const Words& words, double value, const Unit& unit) {
   std::string text = fmt::format("{:.{}f}", value, decimals(unit));
   // Rounding leaves "-0" and "-0.0", which read like a sign that means something.
   const bool zero = text.find_first_not_of("-0.") == std::string::npos;
-  return zero && text.front() == '-' ? text.substr(1) : text;
+  return localised(words, zero && text.front() == '-' ? text.substr(1) : text);
 }
 
-std::string with_interval(double si, double standard_uncertainty_si, const Unit& unit) {
+std::string with_interval(const Words& words, double si, double standard_uncertainty_si,
+                          const Unit& unit) {
   const double half_width = shown(coverage_factor_95 * standard_uncertainty_si, unit);
-  return with_symbol(digits(shown(si, unit), unit) + " ± " + digits(half_width, unit), unit);
+  return with_symbol(words,
+                     words.say("numbers.interval", {{"value", digits(words, shown(si, unit), unit)},
+                                                    {"half", digits(words, half_width, unit)}}),
+                     unit);
 }
 
-std::string value_text(const grade::FilmJudgement& judgement) {
+std::string value_text(const Words& words, const grade::FilmJudgement& judgement) {
   if (!judgement.value_si) return "";
-  if (judgement.a_second) return fmt::format("{:.0f} a second", *judgement.value_si);
+  if (judgement.a_second)
+    return words.say("numbers.a-second", {{"count", fmt::format("{:.0f}", *judgement.value_si)}});
   const Unit unit = *find_unit(judgement.criterion.unit);
   const double value = shown(*judgement.value_si, unit);
   const double half_width = shown(coverage_factor_95 * judgement.standard_uncertainty_si, unit);
@@ -93,24 +97,40 @@ std::string value_text(const grade::FilmJudgement& judgement) {
   const bool metres = unit.symbol == "m" || unit.symbol == "ft";
   const bool tenths = unit.symbol == "%" && std::abs(value) < 1.95;
   const auto number = [&](double each) {
-    return metres || tenths ? fmt::format("{:.{}f}", each, metres ? 2 : 1) : digits(each, unit);
+    return metres || tenths ? localised(words, fmt::format("{:.{}f}", each, metres ? 2 : 1))
+                            : digits(words, each, unit);
   };
-  return with_symbol(half_width > 0 ? number(value) + " ± " + number(half_width) : number(value),
+  return with_symbol(words,
+                     half_width > 0 ? words.say("numbers.interval", {{"value", number(value)},
+                                                                     {"half", number(half_width)}})
+                                    : number(value),
                      unit);
 }
 
-std::string band_text(const grade::Check& check, const Unit& unit) {
-  if (check.subject == grade::Subject::observed) return listed(check.accept, "or");
-  return band_text(check.band, unit);
+std::string limit_text(const Words& words, double si, const Unit& unit) {
+  std::string text = fmt::format("{:.2f}", shown(si, unit));
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text == "-0" ? "0" : localised(words, text);
 }
 
-std::string band_text(const grade::Band& band, const Unit& unit) {
+std::string band_text(const Words& words, const grade::Check& check, const Unit& unit) {
+  if (check.subject == grade::Subject::observed) return listed(words, check.accept, "numbers.or");
+  return band_text(words, check.band, unit);
+}
+
+std::string band_text(const Words& words, const grade::Band& band, const Unit& unit) {
   const auto& [lower, upper] = band;
+  const auto limit = [&](double si) { return limit_text(words, si, unit); };
   if (lower && upper)
-    return with_symbol(limit_text(*lower, unit) + " to " + limit_text(*upper, unit), unit);
-  if (lower) return with_symbol("at least " + limit_text(*lower, unit), unit);
-  if (upper) return with_symbol("at most " + limit_text(*upper, unit), unit);
-  return "any";
+    return with_symbol(
+        words, words.say("numbers.between", {{"lower", limit(*lower)}, {"upper", limit(*upper)}}),
+        unit);
+  if (lower)
+    return with_symbol(words, words.say("numbers.at-least", {{"limit", limit(*lower)}}), unit);
+  if (upper)
+    return with_symbol(words, words.say("numbers.at-most", {{"limit", limit(*upper)}}), unit);
+  return words.say("numbers.anything");
 }
 
 std::string count_of(std::size_t count, std::string_view noun) {
@@ -124,6 +144,15 @@ std::string listed(const std::vector<std::string>& items, std::string_view last_
     text += items[i];
   }
   return text;
+}
+
+std::string listed(const Words& words, const std::vector<std::string>& items,
+                   std::string_view joint) {
+  if (items.empty()) return "";
+  std::string text = items.front();
+  for (std::size_t i = 1; i + 1 < items.size(); ++i)
+    text += words.say("numbers.list-joint") + items[i];
+  return items.size() == 1 ? text : words.say(joint, {{"first", text}, {"last", items.back()}});
 }
 
 std::size_t columns(std::string_view utf8) {
@@ -174,19 +203,33 @@ std::string aliases(Positions positions) {
   return text;
 }
 
-std::vector<std::string> names_of(Positions positions) {
+std::vector<std::string> names_of(const Words& words, Positions positions) {
+  const auto title = [&](Position position) {
+    return in_sentence(words, title_of(words, position));
+  };
   std::vector<std::string> names;
   for (const auto& [first, last] : runs(positions)) {
     if (index_of(last) >= index_of(first) + 2) {
-      names.push_back(fmt::format("{} to {} ({}-{})", lower(title_of(first)), lower(title_of(last)),
-                                  alias_of(first), alias_of(last)));
+      names.push_back(words.say("unseen.stretch", {{"first", title(first)},
+                                                   {"last", title(last)},
+                                                   {"first-alias", std::string(alias_of(first))},
+                                                   {"last-alias", std::string(alias_of(last))}}));
       continue;
     }
     for (std::size_t i = index_of(first); i <= index_of(last); ++i)
       names.push_back(
-          fmt::format("{} ({})", lower(title_of(all_positions[i])), alias_of(all_positions[i])));
+          words.say("checks.position", {{"title", title(all_positions[i])},
+                                        {"alias", std::string(alias_of(all_positions[i]))}}));
   }
   return names;
+}
+
+std::string title_of(const Words& words, Position position) {
+  return words.say("positions." + std::string(id_of(position)) + ".title");
+}
+
+std::string in_sentence(const Words& words, const std::string& title) {
+  return words.say("titles.in-sentences") == "lower" ? lower(title) : title;
 }
 
 const measure::Rule* rule_of(const Graded& graded, const grade::Check& check) {

@@ -10,6 +10,7 @@
 
 #include "base/position.hpp"
 #include "base/quantity.hpp"
+#include "base/words.hpp"
 #include "grade/grade.hpp"
 #include "report/report.hpp"
 
@@ -37,26 +38,37 @@ const Unit& shown_unit(const grade::Check& check, std::string_view length_unit);
 /// `si` counted in `unit`.
 double shown(double si, const Unit& unit);
 
+/// `number` and the unit's symbol, as the language has it.
+std::string with_symbol(const Words& words, std::string number, const Unit& unit);
+
 /// `value`, already in `unit`, with the digits that mean something: whole degrees and per cents,
-/// tenths of an inch or centimetre, hundredths of a ratio.
-std::string digits(double value, const Unit& unit);
+/// tenths of an inch or centimetre, hundredths of a ratio. Numbers for people have the language's
+/// decimal mark.
+std::string digits(const Words& words, double value, const Unit& unit);
 
 /// "21 ± 7 deg", the ± being half of the 95 % interval.
-std::string with_interval(double si, double standard_uncertainty_si, const Unit& unit);
+std::string with_interval(const Words& words, double si, double standard_uncertainty_si,
+                          const Unit& unit);
 
 /// "30 a second", "12 ± 4 %", "0.95 ± 0.40 m", or "" where there is none: in the unit that
 /// filming.yaml has.
-std::string value_text(const grade::FilmJudgement& judgement);
+std::string value_text(const Words& words, const grade::FilmJudgement& judgement);
 
 /// "14 to 15 in", "at least 3 deg", or for an observed check "trail-side or centre".
-std::string band_text(const grade::Check& check, const Unit& unit);
-std::string band_text(const grade::Band& band, const Unit& unit);
+std::string band_text(const Words& words, const grade::Check& check, const Unit& unit);
+std::string band_text(const Words& words, const grade::Band& band, const Unit& unit);
+
+/// A limit of a band, which a person wrote: up to two decimals, but no trailing zeros.
+std::string limit_text(const Words& words, double si, const Unit& unit);
 
 /// "2 checks", "1 check".
 std::string count_of(std::size_t count, std::string_view noun);
 
 /// "a", "a and b", "a, b and c".
 std::string listed(const std::vector<std::string>& items, std::string_view last_joint = "and");
+/// The same as the language has it; `joint` is numbers.and or numbers.or.
+std::string listed(const Words& words, const std::vector<std::string>& items,
+                   std::string_view joint = "numbers.and");
 
 /// `text` as lines of at most `width` columns, each ended; the first begins with `first`, the
 /// others with as many spaces as `first` has columns. Control characters are made visible.
@@ -68,17 +80,23 @@ std::size_t columns(std::string_view utf8);
 /// `utf8` padded with spaces to at least `width` columns.
 std::string padded(std::string_view utf8, std::size_t width);
 
+/// "Lead arm parallel back", for headings.
+std::string title_of(const Words& words, Position position);
+
 /// "p1, p3-p5": positions by their aliases.
 std::string aliases(Positions positions);
 
 /// "top (p4)" each, or "shaft parallel back to finish (p2-p10)" for three or more in a row.
-std::vector<std::string> names_of(Positions positions);
+std::vector<std::string> names_of(const Words& words, Positions positions);
 
 /// The rule behind a measured check, a coach's own included, or nullptr.
 const measure::Rule* rule_of(const Graded& graded, const grade::Check& check);
 
 /// The region a check belongs to, or "club and what was seen" for readings and observations.
 std::string_view region_of(const Graded& graded, const grade::Check& check);
+
+/// `title` as it stands within a sentence.
+std::string in_sentence(const Words& words, const std::string& title);
 
 /// Seen and not switched off.
 bool judged(const grade::CheckResult& result);

@@ -37,7 +37,7 @@ std::string named(const history::CheckRecord& check) {
 }
 
 std::string reading_text(const Reading& reading, const Unit& unit) {
-  return with_interval(reading.value_si, reading.standard_uncertainty_si, unit);
+  return with_interval(english(), reading.value_si, reading.standard_uncertainty_si, unit);
 }
 
 /// What the change means for the student.
@@ -62,17 +62,18 @@ std::string change_text(const Series& series, std::string_view length_unit) {
   const Unit& unit = shown_unit(series.check.dimension, series.check.unit, length_unit);
   return fmt::format("{}, then {}: {} ({})", reading_text(reading_before(series), unit),
                      reading_text(series.readings.back(), unit), meaning(*series.since_last),
-                     band_text(series.check.band, unit));
+                     band_text(english(), series.check.band, unit));
 }
 
 /// The same where the difference is less than the films can tell.
 std::string no_change_text(const Series& series, std::string_view length_unit) {
   const Unit& unit = shown_unit(series.check.dimension, series.check.unit, length_unit);
-  return fmt::format("{}, then {}: a difference below {} does not show",
-                     reading_text(reading_before(series), unit),
-                     reading_text(series.readings.back(), unit),
-                     digits(shown(series.since_last->least_detectable_si, unit), unit) +
-                         (unit.symbol.empty() ? "" : " " + std::string(unit.symbol)));
+  return fmt::format(
+      "{}, then {}: a difference below {} does not show",
+      reading_text(reading_before(series), unit), reading_text(series.readings.back(), unit),
+      with_symbol(english(),
+                  digits(english(), shown(series.since_last->least_detectable_si, unit), unit),
+                  unit));
 }
 
 std::string grade_text(const Course& course, std::size_t submission) {

@@ -11,8 +11,10 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "base/words.hpp"
 #include "grade/filming.hpp"
 #include "grade/grade.hpp"
+#include "grade/profile.hpp"
 #include "intake/submission.hpp"
 #include "measure/measurement.hpp"
 #include "measure/own_measure.hpp"
@@ -34,6 +36,7 @@ struct PositionSeen {
 struct Graded {
   std::string submission;  ///< id: folder or common stem
   std::string student, name, received, club, swing;
+  std::string language;  ///< of the student's pages; empty: whatever the coach asked for
   std::vector<measure::Measurement> measured;  ///< whole catalogue, position by position
   /// The coaches' own measures, whose rules `measured` points to as well: kept as long as it is.
   std::vector<std::shared_ptr<const measure::OwnMeasure>> own_measures;
@@ -58,11 +61,18 @@ struct SetAside {
 /// better at most), cautions. Where a position after address
 /// was found the page is about the swing: a line for each position, then position by position what
 /// is outside with its numbers and the rest by name; the whole list is in the other outputs. Every
-/// ± is half of a 95 % interval. `length_unit` is "in" or "cm".
-std::string student_text(const Graded& graded, std::string_view length_unit = "in");
+/// ± is half of a 95 % interval. `length_unit` is "in" or "cm"; `words` is what it speaks from.
+std::string student_text(const Graded& graded, std::string_view length_unit = "in",
+                         const Words& words = english());
 
-/// The same, whole, for programs: valid against report/result.schema.json. Units do not follow the
-/// coach's taste: angles in deg, lengths in m. `indent` spaces a level, or everything on one line.
+/// The student's page as one self-contained HTML file: no script, nothing to load. It says the
+/// same, with every value that was seen.
+std::string student_html(const Graded& graded, std::string_view length_unit = "in",
+                         const Words& words = english());
+
+/// The graded submission, whole, for programs: valid against report/result.schema.json. Units do
+/// not follow the coach's taste: angles in deg, lengths in m. `indent` spaces a level, or
+/// everything on one line.
 std::string result_json(const Graded& graded, std::optional<int> indent = 2);
 /// What takes the place of a result for a submission that has none; same schema.
 std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent = 2);
@@ -85,6 +95,10 @@ std::string coach_table(std::span<const Graded> graded, std::span<const SetAside
 /// One CSV cell: quoted where RFC 4180 asks for it, and with a leading ' where the text could be
 /// run as a formula (first character = + - @ tab CR, unless it is a plain number).
 std::string csv_cell(std::string_view text);
+
+/// What of a coach's words can never be said: a sentence of a measure, criterion, club or category
+/// that there is not. The error names the nearest.
+std::optional<Error> unknown_words(const Words& words, const grade::ProfileSet& profiles);
 
 /// The table and the page that `rangecheck rules` prints, from the registrations alone.
 std::string rules_table();

@@ -69,7 +69,7 @@ std::string needs_text(const Rule& rule) {
 }
 
 std::string where_text(const Rule& rule) {
-  return rule.is_timing() ? "the swing as a whole" : listed(names_of(rule.at));
+  return rule.is_timing() ? "the swing as a whole" : listed(names_of(english(), rule.at));
 }
 
 /// A line of the page, or nothing: a coach's own measure need not say everything.

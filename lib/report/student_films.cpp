@@ -62,15 +62,33 @@ std::vector<Item> worst_items(const Graded& graded) {
   return items;
 }
 
+/// One of the sentences of filming.yaml: the page's, where the coach has left ours as it is.
+std::string worded(const Page& page, const grade::Criterion& criterion, intake::View view,
+                   std::string_view field, std::string grade::Criterion::*member) {
+  const auto& shipped = grade::shipped_filming().of(view);
+  const auto same = std::ranges::find(shipped, criterion.id, &grade::Criterion::id);
+  const std::string& said = criterion.*member;
+  if (same == shipped.end() || (*same).*member != said) return said;
+  const std::string id = fmt::format("filming.{}.{}", criterion.id, field);
+  return page.words.say_or(fmt::format("{}-{}", id, intake::name_of(view)),
+                           page.words.say_or(id, said));
+}
+
 /// "too few pictures for a downswing (30 a second)"
-std::string problem_text(const grade::FilmJudgement& one) {
-  const auto& criterion = one.criterion;
-  const std::string& words =
-      one.verdict == FilmVerdict::poor ? criterion.when_poor : criterion.when_fair;
-  const std::string value = value_text(one);
-  if (words.empty()) return fmt::format("{}: {}", criterion.title, value);
+std::string problem_text(const Page& page, const grade::FilmJudgement& one, intake::View view) {
+  const bool poor = one.verdict == FilmVerdict::poor;
+  const std::string words =
+      poor ? worded(page, one.criterion, view, "when-poor", &grade::Criterion::when_poor)
+           : worded(page, one.criterion, view, "when-fair", &grade::Criterion::when_fair);
+  const std::string value = value_text(page.words, one);
+  if (words.empty())
+    return page.words.say(
+        "films.titled",
+        {{"title", worded(page, one.criterion, view, "title", &grade::Criterion::title)},
+         {"value", value}});
   const std::string more = one.speaks ? value : one.detail;
-  return more.empty() ? words : fmt::format("{} ({})", words, more);
+  return more.empty() ? words
+                      : page.words.say("films.with-more", {{"problem", words}, {"more", more}});
 }
 
 bool remedy_has(const Graded& graded, std::string_view words) {
@@ -81,18 +99,20 @@ bool remedy_has(const Graded& graded, std::string_view words) {
                              [&](const auto* one) { return has(*one); });
 }
 
-std::string item_text(const Graded& graded, const Item& item) {
+std::string item_text(const Page& page, const Item& item) {
   const auto& one = *item.judgement;
-  std::string whose = "Both films";
-  if (item.films.size() == 1) {
-    whose = fmt::format("The {} film", intake::name_of(item.films.front()->view));
-  }
+  const intake::View view = item.films.front()->view;
   const auto same = std::ranges::find(told_elsewhere, one.criterion.id,
                                       &std::pair<std::string_view, std::string_view>::first);
-  const bool told = same != told_elsewhere.end() && remedy_has(graded, same->second);
-  return paragraph(fmt::format("{}: {}. {}", whose, problem_text(one),
-                               told ? "How to film it is said above." : one.criterion.advice),
-                   "  * ");
+  const bool told = same != told_elsewhere.end() && remedy_has(page.graded, same->second);
+  const std::string_view whose = item.films.size() > 1           ? "films.both"
+                                 : view == intake::View::face_on ? "films.face-on"
+                                                                 : "films.down-the-line";
+  return page.words.say(
+      whose,
+      {{"problem", problem_text(page, one, view)},
+       {"advice", told ? page.words.say("films.said-above")
+                       : worded(page, one.criterion, view, "advice", &grade::Criterion::advice)}});
 }
 
 }  // namespace
@@ -103,20 +123,20 @@ bool told_off_square(const Graded& graded) {
       items, [](const Item& item) { return item.judgement->criterion.id == "camera-square"; });
 }
 
-std::string films_block(const Graded& graded) {
+FilmAdvice film_advice(const Page& page) {
   const auto verdict = [&](FilmVerdict wanted) {
-    return std::ranges::any_of(graded.films,
+    return std::ranges::any_of(page.graded.films,
                                [wanted](const auto& film) { return film.verdict() == wanted; });
   };
-  const auto items = worst_items(graded);
-  if (items.empty())
-    return verdict(FilmVerdict::good) ? heading("Your films") + "Well filmed: nothing to change.\n"
-                                      : "";
-  std::string text = heading("Your films");
-  text += verdict(FilmVerdict::poor) ? "Before you film again:\n"
-                                     : "They will do. Next time, if you can:\n";
-  for (const auto& item : items) text += item_text(graded, item);
-  return text;
+  FilmAdvice advice;
+  const auto items = worst_items(page.graded);
+  if (items.empty()) {
+    if (verdict(FilmVerdict::good)) advice.lead = page.words.say("films.well");
+    return advice;
+  }
+  advice.lead = page.words.say(verdict(FilmVerdict::poor) ? "films.before" : "films.next-time");
+  for (const auto& item : items) advice.items.push_back(item_text(page, item));
+  return advice;
 }
 
 }  // namespace rangecheck::report

@@ -1,25 +1,67 @@
 // SPDX-License-Identifier: MIT
-// The parts of a student's page that have a file of their own, and what they share. Not for other
-// rooms.
+// What a student's page says, in whatever form it is written. Not for other rooms.
 #pragma once
 
+#include <array>
+#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "base/words.hpp"
 #include "report/present.hpp"
 #include "report/report.hpp"
 
 namespace rangecheck::report {
 
-/// A line and its underline, after an empty one.
-std::string heading(std::string_view title);
+/// What a page is about and how it speaks.
+struct Page {
+  const Graded& graded;
+  const Words& words;
+  std::string_view length_unit;
+};
 
 /// Whether the page is about the swing: a position after address was found that is judged.
 bool shows_swing(const Graded& graded);
 
+/// The sentence `id` in its form for a swing or for a set-up at address.
+std::string say_of_subject(const Page& page, std::string_view id,
+                           std::initializer_list<Filling> fillings = {});
+
+/// The student's name, or the id of who has none.
+std::string name_of(const Page& page);
+/// Club, kind of swing and day.
+std::string what_line(const Page& page);
+/// Both in a line.
+std::string title_line(const Page& page);
+/// What it is held against.
+std::string held_against(const Page& page);
+
+/// The grade in a sentence, or that there is none.
+std::string grade_sentence(const Page& page);
+
+/// A check's name for headings: its rule's in the page's language, or the coach's own.
+std::string title_of(const Page& page, const grade::Check& check);
+/// What zero and a positive value mean, for a measured check; else nothing.
+std::string sign_of(const Page& page, const grade::Check& check);
+/// The region it belongs to.
+std::string region_title(const Page& page, const grade::Check& check);
+
 /// "21 ± 7 deg", or the word that a person saw.
-std::string measured_text(const grade::CheckResult& result, const Unit& unit);
+std::string measured_text(const Page& page, const grade::CheckResult& result);
+/// "14 to 15 in".
+std::string wanted_text(const Page& page, const grade::Check& check);
+/// "too high".
+std::string verdict_text(const Page& page, const grade::CheckResult& result);
+/// What else there is to say of a value: "inside", or who gave it.
+std::vector<std::string> remarks(const Page& page, const grade::CheckResult& result);
+
+/// One thing to work on. Sentences that there are not are empty.
+struct WorkItem {
+  std::string heading;  ///< where, what and how much
+  std::string wanted, sign, why, follows, aim, drill, careful;
+};
+WorkItem work_item(const Page& page, const grade::CheckResult& result);
 
 /// A check as running text names it.
 struct Named {
@@ -28,29 +70,60 @@ struct Named {
 };
 /// "hip line and knee line (p1-p4); shoulder turn (p2)": a title that comes up at several positions
 /// is named once. `joint` stands between checks of different positions.
-std::string named_text(const std::vector<Named>& checks, std::string_view joint = "; ");
+std::string named_text(const Words& words, const std::vector<Named>& checks,
+                       std::string_view joint);
 
 /// The positions of `place`, if it is one and the page has to tell positions apart.
 Positions told_at(Place place, bool swing);
 
-/// Grade and counts of verdicts of every position; nothing when the films show address only.
-std::string overview_block(const Graded& graded);
+/// Results by place, in the order of the page.
+using Results = std::vector<const grade::CheckResult*>;
+Results results_at(const grade::Grade& grade, Place place);
+/// Checks of no position: times, then what was read and seen.
+std::array<Results, 2> rest_of(const grade::Grade& grade);
+/// Why a place is not on the films, or nullptr.
+const grade::PositionNotFound* not_found(const grade::Grade& grade, Place place);
+/// A heading for checks of no position: times, or what was read and seen.
+std::string name_of_rest(const Page& page, const Results& results);
+/// "92 ± 10 %", "-", or that the place was not found.
+std::string grade_text(const Page& page, Place place);
 
-/// Address alone: every check that could be judged, region by region. A swing: position by
-/// position what is outside, and in a line each what is good and what can't be told.
-std::string checks_block(const Graded& graded, std::string_view length_unit);
+/// A verdict in the overview, with the head of its column.
+struct Column {
+  std::string head;
+  grade::Verdict verdict;
+};
+/// The columns with anything in them.
+std::vector<Column> used_columns(const Page& page);
+std::size_t count_with(const Results& results, grade::Verdict verdict);
 
+/// What the films do not show, with one remedy for all of it.
+struct NotShown {
+  struct Hidden {
+    std::string reason, names;
+    bool in_english = false;  ///< the reason: it comes from another room
+  };
+  std::vector<Hidden> hidden;
+  std::string remedy;  ///< in English; may be empty
+};
 /// Positions that were not found and checks that were not seen, each reason and remedy once.
-std::string not_shown_block(const Graded& graded, std::string_view length_unit);
+std::vector<NotShown> not_shown(const Page& page);
 
-/// What of the films to do better, the worst first, three things at most; one line when there is
-/// nothing. Advice that the block above gives already is not given again.
-std::string films_block(const Graded& graded);
-
-/// Whether `films_block` says that the film of this view is not square.
+/// What of the films to do better, the worst first, three things at most. Advice that `not_shown`
+/// gives already is not given again.
+struct FilmAdvice {
+  std::string lead;  ///< empty when nothing is known of the films
+  std::vector<std::string> items;
+};
+FilmAdvice film_advice(const Page& page);
+/// Whether it says that the film of a view is not square.
 bool told_off_square(const Graded& graded);
 
-/// Checks that were left out for the student's body, a line for each reason.
-std::string left_out_lines(const Graded& graded);
+/// About the films, from finding and following the golfer, and what does not fit together.
+std::vector<std::string> film_notes(const Graded& graded, const Words& words);
+/// Bands moved and checks left out for the student's body, a line for each reason.
+std::vector<std::string> judged_notes(const Page& page);
+/// What every page ends with.
+std::vector<std::string> cautions(const Words& words);
 
 }  // namespace rangecheck::report

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
+// The student's page in plain text: where what it says stands in its lines.
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "base/text.hpp"
 #include "report/student_page.hpp"
@@ -10,211 +12,256 @@ namespace rangecheck::report {
 namespace {
 
 using grade::CheckResult;
+using grade::Subject;
 using grade::Verdict;
 
 constexpr std::size_t page_width = 80;
 
-/// What the page is about, in running text.
-std::string_view subject_of(const Graded& graded) {
-  return shows_swing(graded) ? "swing" : "set-up";
-}
-
-/// Where in the swing, as one says it.
-std::string_view at_words(Position position) {
-  switch (position) {
-    case Position::address:
-      return "At address";
-    case Position::shaft_parallel_back:
-      return "Going back, shaft parallel";
-    case Position::lead_arm_parallel_back:
-      return "Going back, lead arm parallel";
-    case Position::top:
-      return "At the top";
-    case Position::lead_arm_parallel_down:
-      return "Coming down, lead arm parallel";
-    case Position::shaft_parallel_down:
-      return "Coming down, shaft parallel";
-    case Position::impact:
-      return "At impact";
-    case Position::shaft_parallel_through:
-      return "After impact, shaft parallel";
-    case Position::trail_arm_parallel_through:
-      return "After impact, trail arm parallel";
-    case Position::finish:
-      return "At the finish";
-  }
-  return "";
-}
-
-std::string title_block(const Graded& graded) {
-  const std::string& who = graded.name.empty() ? graded.student : graded.name;
-  std::string line = fmt::format("{}: {}, {}", who, graded.club, graded.swing);
-  // The day is enough on a page for a person; the whole stamp is in the JSON document.
-  if (!graded.received.empty()) line += ", " + graded.received.substr(0, 10);
-  const bool swing = shows_swing(graded);
-  std::string text = paragraph(line) + std::string(page_width, '=') + "\n";
-  text += paragraph(fmt::format("Your {}, held against: {}", swing ? "swing" : "set-up at address",
-                                graded.grade.profile_title));
-  if (!swing && !graded.grade.not_found.empty())
-    text += paragraph("The films show the address only. How to show the swing is further down.");
-  return text;
-}
-
-std::string in_words(double percent, std::string_view subject) {
-  // Steps of our own, for tone only: no verdict hangs on them.
-  if (percent >= 90) return fmt::format("very close to the {} you are working toward", subject);
-  if (percent >= 75) return "close, with something to tidy up";
-  if (percent >= 55) return "partly there";
-  return "a way to go yet; take it one step at a time";
-}
-
-std::string grade_block(const Graded& graded) {
-  const grade::Grade& grade = graded.grade;
-  const std::string_view subject = subject_of(graded);
-  std::string text = heading("Grade");
-  const double seen_percent = 100 * grade.seen_share;
-  if (!grade.percent) {
-    return text + paragraph(fmt::format("No grade this time: the films show only {:.0f} % of what "
-                                        "this {} is judged on. How to film the rest is below.",
-                                        seen_percent, subject));
-  }
-  const double half_width = coverage_factor_95 * grade.percent_uncertainty;
-  return text + paragraph(fmt::format(
-                    "{:.0f} % ± {:.0f}: {}. This rests on the {:.0f} % of your {} that could "
-                    "be judged; another film of the same {} could give any grade from {:.0f} "
-                    "to {:.0f} %.",
-                    *grade.percent, half_width, in_words(*grade.percent, subject), seen_percent,
-                    subject, subject, std::max(0.0, *grade.percent - half_width),
-                    std::min(100.0, *grade.percent + half_width)));
-}
-
-/// Why: the coach's sentence for this side, or a plain one.
-std::string why(const CheckResult& result, const Unit& unit) {
-  const grade::Words& words = result.check.words;
-  const std::string& own = result.verdict == Verdict::high ? words.high : words.low;
-  if (!own.empty()) return own;
-  return fmt::format("It is {} where {} is wanted.", measured_text(result, unit),
-                     band_text(result.check, unit));
-}
-
-/// The checks that `result` tends to cause and that are outside too, with their positions where
-/// these are others.
-std::string knock_on(const CheckResult& result, const Graded& graded) {
-  std::vector<Named> caused;
-  for (const auto& other : graded.grade.results) {
-    const auto& drives = result.check.drives;
-    if (!outside(other) || std::find(drives.begin(), drives.end(), other.check.id) == drives.end())
-      continue;
-    const Place place = other.check.position;
-    const bool elsewhere = place != result.check.position;
-    caused.push_back({lower(other.check.title), told_at(place, elsewhere && shows_swing(graded))});
-  }
-  return named_text(caused, ", and ");
-}
-
-/// "Stance width: 16.3 ± 1.6 in", or with its place "At the top (p4): shoulder turn 72 ± 8 deg".
-std::string item_heading(const CheckResult& result, std::string_view measured, bool swing) {
-  const grade::Check& check = result.check;
-  const bool of_whole_swing = !check.position && check.subject == grade::Subject::measured;
-  if (!swing || (!check.position && !of_whole_swing))
-    return fmt::format("{}: {}", check.title, measured);
-  const std::string where =
-      of_whole_swing ? "Over the whole swing"
-                     : fmt::format("{} ({})", at_words(*check.position), alias_of(*check.position));
-  return fmt::format("{}: {} {}", where, lower(check.title), measured);
-}
-
-std::string work_item(const CheckResult& result, const Graded& graded,
-                      std::string_view length_unit) {
-  const Unit& unit = shown_unit(result.check, length_unit);
-  const grade::Words& words = result.check.words;
-  std::string text =
-      paragraph(fmt::format("{}; wanted {}.",
-                            item_heading(result, measured_text(result, unit), shows_swing(graded)),
-                            band_text(result.check, unit)),
-                "  ");
-  const measure::Rule* rule = rule_of(graded, result.check);
-  if (rule) text += paragraph(fmt::format("({})", rule->sign), "    ");
-  text += paragraph(why(result, unit), "    Why      ");
-  const std::string follows = knock_on(result, graded);
-  if (!follows.empty())
-    text += paragraph("It may well be behind your " + follows + " too.", "             ");
-  if (!words.inside.empty()) text += paragraph(words.inside, "    Aim      ");
-  if (!words.drill.empty()) text += paragraph(words.drill, "    Drill    ");
-  if (!words.caution.empty()) text += paragraph(words.caution, "    Careful  ");
-  return text;
-}
-
-std::string work_block(const Graded& graded, std::string_view length_unit) {
-  const grade::Grade& grade = graded.grade;
-  std::string text = heading("Work on first");
-  // Too little for a grade is too little for advice: the one thing to do is to film again.
-  if (!grade.percent) return text + "Film again first; there is too little to go on.\n";
-  if (grade.work_on.empty())
-    return text + fmt::format("Nothing stands out. Keep your {} as it is.\n", subject_of(graded));
-  for (std::size_t i = 0; i < grade.work_on.size(); ++i) {
-    if (i == 1) text += "\nThen, when that has become a habit:\n";
-    text += '\n';
-    text += work_item(grade.results[grade.work_on[i]], graded, length_unit);
-  }
-  return text;
-}
-
-std::string notes_block(const Graded& graded) {
-  std::string text;
-  for (const auto& finding : graded.findings) {
-    const bool advised =
-        finding.remedy.empty() || (finding.about_camera && told_off_square(graded));
-    text += paragraph(advised ? finding.text : fmt::format("{} ({})", finding.text, finding.remedy),
-                      "  * ");
-  }
-  for (const auto& note : graded.notes) text += paragraph(note, "  * ");
-  if (!text.empty()) text = heading("About the films") + text;
-
-  std::string bands;
-  for (const auto& note : graded.grade.notes) bands += paragraph(note, "  * ");
-  bands += left_out_lines(graded);
-  if (!bands.empty()) text += heading("How you were judged") + bands;
-  return text;
-}
-
-std::string cautions_block() {
-  return heading("Please mind") + paragraph("Stop at once if anything hurts.", "  * ") +
-         paragraph(
-             "An old injury or a stiff joint comes before any number on this page: do less, "
-             "and tell your coach, who can change what is asked of you.",
-             "  * ") +
-         paragraph(
-             "With pain or a past injury, ask a doctor, physiotherapist or another licensed "
-             "professional before you practise.",
-             "  * ") +
-         paragraph("This page grades your posture in a film. It is no medical advice.", "  * ");
-}
-
-}  // namespace
-
+/// A line and its underline, after an empty one.
 std::string heading(std::string_view title) {
   return fmt::format("\n{}\n{}\n", title, std::string(columns(title), '-'));
 }
 
-bool shows_swing(const Graded& graded) {
-  const auto& positions = graded.grade.positions;
-  return std::any_of(positions.begin(), positions.end(), [](const auto& one) {
-    return one.position && one.position != Position::address;
-  });
+std::string bullets(const std::vector<std::string>& lines) {
+  std::string text;
+  for (const auto& line : lines) text += paragraph(line, "  * ");
+  return text;
 }
 
-std::string measured_text(const CheckResult& result, const Unit& unit) {
-  if (result.check.subject == grade::Subject::observed) return result.word;
-  if (!result.value_si) return "-";
-  return with_interval(*result.value_si, result.standard_uncertainty_si, unit);
+std::string title_block(const Page& page) {
+  std::string text = paragraph(title_line(page)) + std::string(page_width, '=') + "\n";
+  text += paragraph(held_against(page));
+  if (!shows_swing(page.graded) && !page.graded.grade.not_found.empty())
+    text += paragraph(page.words.say("page.address-only"));
+  return text;
 }
 
-std::string student_text(const Graded& graded, std::string_view length_unit) {
-  return title_block(graded) + grade_block(graded) + work_block(graded, length_unit) +
-         overview_block(graded) + checks_block(graded, length_unit) +
-         not_shown_block(graded, length_unit) + films_block(graded) + notes_block(graded) +
-         cautions_block();
+std::string grade_block(const Page& page) {
+  return heading(page.words.say("grade.heading")) + paragraph(grade_sentence(page));
+}
+
+std::string work_text(const Page& page, const CheckResult& result) {
+  const WorkItem item = work_item(page, result);
+  struct Part {
+    std::string label;
+    const std::string& text;
+  };
+  const std::array<Part, 4> parts{{{page.words.say("work.why"), item.why},
+                                   {page.words.say("work.aim"), item.aim},
+                                   {page.words.say("work.drill"), item.drill},
+                                   {page.words.say("work.careful"), item.careful}}};
+  std::size_t width = 0;
+  for (const auto& part : parts) width = std::max(width, columns(part.label) + 2);
+  std::string text = paragraph(
+      page.words.say("work.item", {{"what", item.heading}, {"wanted", item.wanted}}), "  ");
+  if (!item.sign.empty()) text += paragraph(fmt::format("({})", item.sign), "    ");
+  for (const auto& part : parts) {
+    if (!part.text.empty()) text += paragraph(part.text, "    " + padded(part.label, width));
+    if (&part == &parts.front() && !item.follows.empty())
+      text += paragraph(item.follows, std::string(4 + width, ' '));
+  }
+  return text;
+}
+
+std::string work_block(const Page& page) {
+  const grade::Grade& grade = page.graded.grade;
+  std::string text = heading(page.words.say("work.heading"));
+  // Too little for a grade is too little for advice: the one thing to do is to film again.
+  if (!grade.percent) return text + paragraph(page.words.say("work.film-again"));
+  if (grade.work_on.empty()) return text + paragraph(say_of_subject(page, "work.nothing"));
+  for (std::size_t i = 0; i < grade.work_on.size(); ++i) {
+    if (i == 1) text += "\n" + paragraph(page.words.say("work.then"));
+    text += '\n';
+    text += work_text(page, grade.results[grade.work_on[i]]);
+  }
+  return text;
+}
+
+struct OverviewRow {
+  std::string alias, name, grade;
+  std::vector<std::string> counts;
+};
+
+std::string overview_line(const OverviewRow& row, std::size_t name_width,
+                          const std::vector<std::size_t>& widths) {
+  constexpr std::size_t alias_width = 4, grade_width = 10;
+  std::string line = padded(row.alias, alias_width) + padded(row.name, name_width) +
+                     padded(row.grade, grade_width);
+  for (std::size_t i = 0; i < row.counts.size(); ++i) {
+    const std::size_t used = columns(row.counts[i]);
+    line += std::string(2 + (widths[i] > used ? widths[i] - used : 0), ' ') + row.counts[i];
+  }
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line + "\n";
+}
+
+OverviewRow overview_row(const Page& page, Place place, const std::vector<Column>& heads) {
+  const Results results = results_at(page.graded.grade, place);
+  OverviewRow row{.alias = place ? std::string(alias_of(*place)) : "",
+                  .name = place ? title_of(page.words, *place) : name_of_rest(page, results),
+                  .grade = grade_text(page, place),
+                  .counts = {}};
+  // A person may have written a number for a position that no film shows.
+  const bool any =
+      std::ranges::any_of(results, [](const CheckResult* one) { return judged(*one); });
+  if (any || !not_found(page.graded.grade, place))
+    for (const Column& head : heads)
+      row.counts.push_back(std::to_string(count_with(results, head.verdict)));
+  return row;
+}
+
+/// Grade and counts of verdicts of every position; nothing when the films show address only.
+std::string overview_block(const Page& page) {
+  if (!shows_swing(page.graded)) return "";
+  const auto heads = used_columns(page);
+  OverviewRow over,
+      under{.alias = "", .name = "", .grade = page.words.say("glance.grade"), .counts = {}};
+  std::vector<std::size_t> widths;
+  for (const Column& column : heads) {
+    const std::size_t cut = column.head.find(' ');
+    over.counts.push_back(cut == std::string::npos ? "" : column.head.substr(0, cut));
+    under.counts.push_back(cut == std::string::npos ? column.head : column.head.substr(cut + 1));
+    widths.push_back(std::max(columns(over.counts.back()), columns(under.counts.back())));
+  }
+  std::vector<OverviewRow> rows{std::move(over), std::move(under)};
+  for (const Place place : all_places)
+    if (!results_at(page.graded.grade, place).empty())
+      rows.push_back(overview_row(page, place, heads));
+  std::size_t name_width = 0;
+  for (const Position position : all_positions)
+    name_width = std::max(name_width, columns(title_of(page.words, position)) + 2);
+  for (const auto& row : rows) name_width = std::max(name_width, columns(row.name) + 2);
+  std::string text = heading(page.words.say("glance.heading"));
+  for (const auto& row : rows) text += overview_line(row, name_width, widths);
+  return text;
+}
+
+/// A title, what was measured, what is wanted and the verdict, in columns.
+std::string table_row(std::string_view title, std::string_view measured, std::string_view wanted,
+                      std::string_view verdict) {
+  constexpr std::size_t title_width = 35;
+  constexpr std::size_t cell_width = 16;
+  std::string row;
+  // A long text keeps the columns after it in line by taking a line of its own.
+  const auto cell = [&row](std::string_view text, std::size_t start, std::size_t width) {
+    const std::size_t line_start = row.rfind('\n') + 1;  // npos + 1 is 0: the first line
+    const std::size_t used = columns(std::string_view(row).substr(line_start));
+    if (used > start) row += "\n";
+    row += std::string(used > start ? start : start - used, ' ');
+    row += columns(text) + 1 > width ? std::string(text) : padded(text, width);
+  };
+  cell(title, 2, title_width);
+  cell(measured, 2 + title_width, cell_width);
+  cell(wanted, 2 + title_width + cell_width, cell_width);
+  cell(verdict, 2 + title_width + 2 * cell_width, 0);
+  row.erase(row.find_last_not_of(' ') + 1);
+  return row + "\n";
+}
+
+std::string result_rows(const Page& page, const CheckResult& result) {
+  std::string rows =
+      table_row(printable(title_of(page, result.check)), printable(measured_text(page, result)),
+                printable(wanted_text(page, result.check)), verdict_text(page, result));
+  for (const auto& remark : remarks(page, result))
+    rows += paragraph(fmt::format("({})", remark), "    ");
+  return rows;
+}
+
+/// Address alone: every judged check, under the name of its region.
+std::string rows_by_region(const Page& page) {
+  std::string rows, region;
+  for (const auto& result : page.graded.grade.results) {
+    if (!judged(result)) continue;
+    if (region != region_title(page, result.check)) {
+      region = region_title(page, result.check);
+      rows += fmt::format("{}\n", region);
+    }
+    rows += result_rows(page, result);
+  }
+  return rows;
+}
+
+/// What is outside as rows, the rest by name: a page of every number of a swing nobody reads.
+std::string short_rows(const Page& page, std::string_view name, const Results& results) {
+  std::string rows;
+  std::vector<std::string> good, unsure;
+  for (const CheckResult* result : results) {
+    const std::string title = in_sentence(page.words, title_of(page, result->check));
+    if (outside(*result)) rows += result_rows(page, *result);
+    if (result->verdict == Verdict::inside) good.push_back(title);
+    if (result->verdict == Verdict::unsure) unsure.push_back(title);
+  }
+  const auto line = [&](const std::vector<std::string>& titles, std::string_view label) {
+    if (!titles.empty())
+      rows += paragraph(listed(page.words, titles), fmt::format("  {} ", page.words.say(label)));
+  };
+  line(good, "checks.good");
+  line(unsure, "checks.cant-tell");
+  return rows.empty() ? "" : fmt::format("{}\n{}", name, rows);
+}
+
+std::string rows_by_position(const Page& page) {
+  const grade::Grade& grade = page.graded.grade;
+  std::string rows;
+  for (const Position position : all_positions)
+    rows +=
+        short_rows(page,
+                   page.words.say("checks.position", {{"title", title_of(page.words, position)},
+                                                      {"alias", std::string(alias_of(position))}}),
+                   results_at(grade, position));
+  for (const auto& rest : rest_of(grade)) rows += short_rows(page, name_of_rest(page, rest), rest);
+  return rows;
+}
+
+/// Address alone: every check that could be judged, region by region. A swing: position by
+/// position what is outside, and in a line each what is good and what can't be told.
+std::string checks_block(const Page& page) {
+  const bool swing = shows_swing(page.graded);
+  const std::string text = heading(say_of_subject(page, "checks.heading"));
+  const std::string rows = swing ? rows_by_position(page) : rows_by_region(page);
+  if (rows.empty()) return text + paragraph(page.words.say("checks.none"));
+  std::string about = page.words.say("checks.about-intervals");
+  if (swing) about += " " + page.words.say("checks.numbers-elsewhere");
+  return text + table_row("", page.words.say("checks.you"), page.words.say("checks.wanted"), "") +
+         rows + paragraph(about);
+}
+
+std::string not_shown_block(const Page& page) {
+  const auto groups = not_shown(page);
+  if (groups.empty()) return "";
+  std::string text = heading(page.words.say("unseen.heading"));
+  for (const auto& [hidden, remedy] : groups) {
+    for (const auto& one : hidden)
+      text += paragraph(
+          page.words.say("unseen.line", {{"reason", one.reason}, {"names", one.names}}), "  * ");
+    if (!remedy.empty())
+      text += paragraph(remedy, fmt::format("    {} ", page.words.say("unseen.to-see")));
+  }
+  return text;
+}
+
+std::string films_block(const Page& page) {
+  const auto advice = film_advice(page);
+  if (advice.lead.empty()) return "";
+  return heading(page.words.say("films.heading")) + paragraph(advice.lead) + bullets(advice.items);
+}
+
+std::string notes_block(const Page& page) {
+  std::string text;
+  if (const auto notes = film_notes(page.graded, page.words); !notes.empty())
+    text += heading(page.words.say("notes.films")) + bullets(notes);
+  if (const auto notes = judged_notes(page); !notes.empty())
+    text += heading(page.words.say("notes.judged")) + bullets(notes);
+  return text;
+}
+
+}  // namespace
+
+std::string student_text(const Graded& graded, std::string_view length_unit, const Words& words) {
+  const Page page{graded, words, length_unit};
+  return title_block(page) + grade_block(page) + work_block(page) + overview_block(page) +
+         checks_block(page) + not_shown_block(page) + films_block(page) + notes_block(page) +
+         heading(words.say("mind.heading")) + bullets(cautions(words));
 }
 
 }  // namespace rangecheck::report

@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 
-#include "base/text.hpp"
 #include "report/student_page.hpp"
 
 namespace rangecheck::report {
@@ -44,22 +41,21 @@ const measure::Measurement* measurement_of(const CheckResult& result, const Grad
   return found == graded.measured.end() ? nullptr : &*found;
 }
 
-Unseen unseen(const CheckResult& result, const Graded& graded, std::string_view length_unit) {
-  const bool swing = shows_swing(graded);
+Unseen unseen(const Page& page, const CheckResult& result) {
+  const bool swing = shows_swing(page.graded);
   const Positions at = told_at(result.check.position, swing);
-  const std::string title = lower(result.check.title);
-  const auto* measured = measurement_of(result, graded);
+  const std::string title = in_sentence(page.words, title_of(page, result.check));
+  const auto* measured = measurement_of(result, page.graded);
   if (!measured || !measured->value) return {result.remedy, result.reason, title, at};
   // Each such reason has numbers of its own; the page gives one reason, and at address the spread
   // of each. Through a swing there would be more spreads than anyone reads.
-  constexpr std::string_view reason = "not sharply enough";
-  if (swing) return {result.remedy, std::string(reason), title, at};
-  const Unit& unit = shown_unit(result.check, length_unit);
+  const std::string reason = page.words.say("unseen.not-sharply");
+  if (swing) return {result.remedy, reason, title, at};
+  const Unit& unit = shown_unit(result.check, page.length_unit);
   const double half_width = shown(coverage_factor_95 * measured->standard_uncertainty, unit);
-  return {result.remedy, std::string(reason),
-          fmt::format("{} (± {}{}{})", title, digits(half_width, unit),
-                      unit.symbol.empty() ? "" : " ", unit.symbol),
-          at};
+  const std::string half = with_symbol(page.words, digits(page.words, half_width, unit), unit);
+  return {result.remedy, reason,
+          page.words.say("unseen.spread", {{"title", title}, {"half", half}}), at};
 }
 
 /// Whether the page has said why already, by the position that was not found.
@@ -73,17 +69,18 @@ bool told_by_position(const CheckResult& result, const Graded& graded) {
                      [&](const auto& one) { return one.position == place; });
 }
 
-std::vector<Unseen> all_unseen(const Graded& graded, std::string_view length_unit) {
+std::vector<Unseen> all_unseen(const Page& page) {
+  const grade::Grade& grade = page.graded.grade;
   std::vector<Unseen> entries;
-  for (const auto& one : graded.grade.not_found)
+  for (const auto& one : grade.not_found)
     entries.push_back({one.remedy, one.reason, "", Positions::of(one.position)});
-  for (const CheckResult* result : results_with(graded.grade, Verdict::not_seen))
-    if (!told_by_position(*result, graded)) entries.push_back(unseen(*result, graded, length_unit));
+  for (const CheckResult* result : results_with(grade, Verdict::not_seen))
+    if (!told_by_position(*result, page.graded)) entries.push_back(unseen(page, *result));
   return entries;
 }
 
 /// The positions among `entries`, then the checks.
-std::string names_text(const std::vector<Unseen>& entries) {
+std::string names_text(const Words& words, const std::vector<Unseen>& entries) {
   Positions positions;
   std::vector<Named> checks;
   for (const auto& entry : entries) {
@@ -93,9 +90,10 @@ std::string names_text(const std::vector<Unseen>& entries) {
       checks.push_back({entry.title, entry.at});
     }
   }
-  std::string text = listed(names_of(positions));
-  if (!text.empty() && !checks.empty()) text += "; ";
-  return text + named_text(checks);
+  const std::string joint = words.say("unseen.parts-joint");
+  std::string text = listed(words, names_of(words, positions));
+  if (!text.empty() && !checks.empty()) text += joint;
+  return text + named_text(words, checks, joint);
 }
 
 }  // namespace
@@ -104,7 +102,8 @@ Positions told_at(Place place, bool swing) {
   return swing && place ? Positions::of(*place) : Positions();
 }
 
-std::string named_text(const std::vector<Named>& checks, std::string_view joint) {
+std::string named_text(const Words& words, const std::vector<Named>& checks,
+                       std::string_view joint) {
   std::vector<Named> merged;
   for (const auto& check : checks) {
     const auto same = std::find_if(merged.begin(), merged.end(),
@@ -124,39 +123,43 @@ std::string named_text(const std::vector<Named>& checks, std::string_view joint)
     for (auto one = merged.begin(); one != others; ++one) titles.push_back(one->title);
     merged.erase(merged.begin(), others);
     if (!text.empty()) text += joint;
-    text += listed(titles);
-    if (at != Positions()) text += fmt::format(" ({})", aliases(at));
+    const std::string names = listed(words, titles);
+    text += at == Positions()
+                ? names
+                : words.say("unseen.at", {{"names", names}, {"positions", aliases(at)}});
   }
   return text;
 }
 
-std::string not_shown_block(const Graded& graded, std::string_view length_unit) {
-  const auto entries = all_unseen(graded, length_unit);
-  if (entries.empty()) return "";
-  std::string text = heading("What the films could not show");
-  for (const auto& with_remedy : grouped(entries, &Unseen::remedy)) {
-    for (const auto& with_reason : grouped(with_remedy, &Unseen::reason))
-      text += paragraph(fmt::format("{}: {}", with_reason.front().reason, names_text(with_reason)),
-                        "  * ");
-    const std::string& remedy = with_remedy.front().remedy;
-    if (!remedy.empty()) text += paragraph(remedy, "    To see this: ");
+std::vector<NotShown> not_shown(const Page& page) {
+  std::vector<NotShown> groups;
+  for (const auto& with_remedy : grouped(all_unseen(page), &Unseen::remedy)) {
+    NotShown group{.hidden = {}, .remedy = with_remedy.front().remedy};
+    for (const auto& with_reason : grouped(with_remedy, &Unseen::reason)) {
+      const std::string& reason = with_reason.front().reason;
+      group.hidden.push_back({.reason = reason,
+                              .names = names_text(page.words, with_reason),
+                              .in_english = reason != page.words.say("unseen.not-sharply")});
+    }
+    groups.push_back(std::move(group));
   }
-  return text;
+  return groups;
 }
 
-std::string left_out_lines(const Graded& graded) {
+std::vector<std::string> judged_notes(const Page& page) {
+  std::vector<std::string> lines = page.graded.grade.notes;
   std::vector<Unseen> entries;
-  for (const CheckResult* result : results_with(graded.grade, Verdict::switched_off))
-    entries.push_back({"", result->reason, lower(result->check.title),
-                       told_at(result->check.position, shows_swing(graded))});
-  std::string text;
+  for (const CheckResult* result : results_with(page.graded.grade, Verdict::switched_off))
+    entries.push_back({"", result->reason, in_sentence(page.words, title_of(page, result->check)),
+                       told_at(result->check.position, shows_swing(page.graded))});
   for (const auto& group : grouped(entries, &Unseen::reason)) {
-    std::string names = names_text(group);
+    std::string names = names_text(page.words, group);
     if (names.front() >= 'a' && names.front() <= 'z')
       names.front() = static_cast<char>(names.front() - 'a' + 'A');
-    text += paragraph(fmt::format("{}: left out, {}", names, group.front().reason), "  * ");
+    lines.push_back(
+        page.words.say("unseen.left-out", {{"names", names}, {"reason", group.front().reason}}));
   }
-  return text;
+  return lines;
 }
 
 }  // namespace rangecheck::report

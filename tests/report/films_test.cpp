@@ -6,7 +6,6 @@
 
 #include "example.hpp"
 #include "report/present.hpp"
-#include "report/student_page.hpp"
 
 namespace rangecheck::report {
 namespace {
@@ -15,6 +14,14 @@ using intake::View;
 
 bool has(const std::string& text, const std::string& part) {
   return text.find(part) != std::string::npos;
+}
+
+/// What stands under "Your films", with the heading; the notes follow it.
+std::string films_block(const Graded& graded) {
+  const auto page = student_text(graded);
+  const auto start = page.find("\nYour films\n");
+  if (start == std::string::npos) return "";
+  return page.substr(start, page.find("\nAbout the films\n") - start);
 }
 
 Graded with_films(std::vector<grade::FilmQuality> films) {
@@ -110,7 +117,7 @@ TEST_CASE("films: values are shown with the digits that mean something") {
   const auto film = example_film(View::face_on, well_filmed(), 3);
   const auto shown = [&](std::string_view id) {
     for (const auto& one : film.judged)
-      if (one.criterion.id == id) return value_text(one);
+      if (one.criterion.id == id) return value_text(english(), one);
     return std::string("?");
   };
   CHECK(shown("frame-rate") == "240 a second");

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+#include "report/html.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+
+namespace rangecheck::report::html {
+
+struct Writer {
+  static Markup start(std::string_view name, const Attributes& attributes) {
+    Markup out;
+    out.code_ = '<' + std::string(name);
+    for (const auto& [key, value] : attributes)
+      out.code_ += ' ' + std::string(key) + "=\"" + escaped(value) + '"';
+    out.code_ += '>';
+    return out;
+  }
+  static Markup element(std::string_view name, const Attributes& attributes,
+                        const std::string& inside) {
+    Markup out = start(name, attributes);
+    out.code_ += inside + "</" + std::string(name) + ">";
+    return out;
+  }
+};
+
+std::string escaped(std::string_view anyones) {
+  // Profiles fold long sentences over lines; those breaks mean nothing here.
+  std::string flat(anyones);
+  std::ranges::replace(flat, '\n', ' ');
+  std::string out;
+  for (const char c : printable(flat)) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  return out;
+}
+
+Markup& Markup::operator+=(const Markup& other) {
+  code_ += other.code_;
+  return *this;
+}
+
+Markup text(std::string_view anyones) {
+  Markup out;
+  out.code_ = escaped(anyones);
+  return out;
+}
+
+Markup element(std::string_view name, const Attributes& attributes, const Markup& inside) {
+  return Writer::element(name, attributes, inside.code());
+}
+
+Markup element(std::string_view name, const Attributes& attributes, std::string_view inside) {
+  return element(name, attributes, text(inside));
+}
+
+Markup lone(std::string_view name, const Attributes& attributes) {
+  return Writer::start(name, attributes);
+}
+
+Markup style(std::string_view rules) {
+  Markup out;
+  out.code_ = "<style>\n" + std::string(rules) + "</style>\n";
+  return out;
+}
+
+std::string document(std::string_view language, const Markup& head, const Markup& body) {
+  const Markup root = element("html", {{"lang", std::string(language)}},
+                              element("head", {}, head) + element("body", {}, body));
+  return "<!DOCTYPE html>\n" + root.code() + "\n";
+}
+
+}  // namespace rangecheck::report::html

@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: MIT
+// The student's page as one HTML file: what it says is student_page's, here it gets its order.
+#include "report/student_html.hpp"
+
+namespace rangecheck::report {
+namespace {
+
+using grade::CheckResult;
+using html::element;
+using html::Markup;
+using html::text;
+
+/// Styles stand in the file; nothing else may be loaded or run, whatever got into it.
+constexpr std::string_view policy =
+    "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
+
+Markup head(const Page& page) {
+  return html::lone("meta", {{"charset", "utf-8"}}) +
+         html::lone("meta",
+                    {{"http-equiv", "Content-Security-Policy"}, {"content", std::string(policy)}}) +
+         html::lone("meta",
+                    {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}}) +
+         html::lone("meta", {{"name", "color-scheme"}, {"content", "light dark"}}) +
+         element("title", {}, title_line(page)) + html::style(page_style());
+}
+
+Markup header(const Page& page) {
+  Markup inside = element("h1", {}, element("bdi", {}, name_of(page))) +
+                  element("p", {{"class", "what"}}, what_line(page)) +
+                  element("p", {}, held_against(page));
+  if (!shows_swing(page.graded) && !page.graded.grade.not_found.empty())
+    inside += element("p", {}, page.words.say("page.address-only"));
+  return element("header", {}, inside);
+}
+
+Markup section(std::string_view id, const std::string& heading, const Markup& inside) {
+  return element("section", {{"aria-labelledby", std::string(id)}},
+                 element("h2", {{"id", std::string(id)}}, heading) + inside);
+}
+
+Markup bullets(const std::vector<std::string>& lines) {
+  Markup items;
+  for (const auto& line : lines) items += element("li", {}, line);
+  return element("ul", {}, items);
+}
+
+Markup work_text(const Page& page, const CheckResult& result) {
+  const WorkItem item = work_item(page, result);
+  Markup out = element("h3", {}, item.heading);
+  out += element(
+      "p", {{"class", "numbers"}},
+      element("span", {{"class", "verdict " + verdict_class(result)}}, verdict_mark(page, result)) +
+          text("; " + page.words.say("checks.wanted") + " " + item.wanted));
+  out += band_picture(page, result);
+  if (!item.sign.empty()) out += element("p", {{"class", "soft"}}, item.sign);
+  const auto part = [&](std::string_view label, const Markup& inside, std::string_view kind) {
+    out += element("div", {{"class", std::string(kind)}},
+                   element("dt", {}, page.words.say(label)) + element("dd", {}, inside));
+  };
+  Markup list;
+  std::swap(list, out);
+  Markup why = text(item.why);
+  if (!item.follows.empty()) why += text(" " + item.follows);
+  part("work.why", why, "why");
+  if (!item.aim.empty()) part("work.aim", text(item.aim), "aim");
+  if (!item.drill.empty()) part("work.drill", text(item.drill), "drill");
+  if (!item.careful.empty()) part("work.careful", text(item.careful), "careful");
+  return list + element("dl", {}, out);
+}
+
+Markup work_section(const Page& page) {
+  const grade::Grade& grade = page.graded.grade;
+  const auto& words = page.words;
+  Markup inside;
+  // Too little for a grade is too little for advice: the one thing to do is to film again.
+  if (!grade.percent) {
+    inside = element("p", {{"class", "lead"}}, words.say("work.film-again"));
+  } else if (grade.work_on.empty()) {
+    inside = element("p", {{"class", "lead"}}, say_of_subject(page, "work.nothing"));
+  }
+  for (std::size_t i = 0; grade.percent && i < grade.work_on.size(); ++i) {
+    if (i == 1) inside += element("p", {{"class", "then"}}, words.say("work.then"));
+    inside += element("article", {{"class", i == 0 ? "first" : "later"}},
+                      work_text(page, grade.results[grade.work_on[i]]));
+  }
+  return section("work", words.say("work.heading"), element("div", {{"class", "work"}}, inside));
+}
+
+Markup not_shown_section(const Page& page) {
+  const auto groups = not_shown(page);
+  if (groups.empty()) return {};
+  Markup items;
+  for (const auto& [hidden, remedy] : groups) {
+    Markup inside;
+    for (const auto& one : hidden)
+      inside += element(
+          "p", {},
+          (one.in_english ? message(page, one.reason) : text(one.reason)) + text(": " + one.names));
+    if (!remedy.empty())
+      inside += element(
+          "p", {{"class", "remedy"}},
+          element("b", {}, page.words.say("unseen.to-see")) + text(" ") + message(page, remedy));
+    items += element("li", {}, inside);
+  }
+  return section("unseen", page.words.say("unseen.heading"),
+                 element("ul", {{"class", "unseen"}}, items));
+}
+
+Markup films_section(const Page& page) {
+  const auto advice = film_advice(page);
+  if (advice.lead.empty()) return {};
+  return section(
+      "films", page.words.say("films.heading"),
+      element("p", {}, advice.lead) + (advice.items.empty() ? Markup() : bullets(advice.items)));
+}
+
+Markup notes_section(const Page& page) {
+  Markup out;
+  if (const auto notes = film_notes(page.graded, page.words); !notes.empty()) {
+    Markup items;
+    for (const auto& note : notes) items += element("li", {}, message(page, note));
+    out += section("notes", page.words.say("notes.films"), element("ul", {}, items));
+  }
+  if (const auto notes = judged_notes(page); !notes.empty())
+    out += section("judged", page.words.say("notes.judged"), bullets(notes));
+  return out;
+}
+
+Markup footer(const Page& page) {
+  return element(
+      "footer", {},
+      element("p", {}, page.words.say("page.sides")) +
+          element("p", {},
+                  page.words.say("page.made-by", {{"version", page.graded.version},
+                                                  {"submission", page.graded.submission}})));
+}
+
+}  // namespace
+
+Markup message(const Page& page, std::string_view english_text) {
+  if (page.words.language() == "en") return text(english_text);
+  return element("span", {{"lang", "en"}}, english_text);
+}
+
+std::string student_html(const Graded& graded, std::string_view length_unit, const Words& words) {
+  const Page page{graded, words, length_unit};
+  const Markup main =
+      work_section(page) +
+      section("grade", words.say("grade.heading"), element("p", {}, grade_sentence(page))) +
+      overview_section(page) + checks_section(page) + not_shown_section(page) +
+      films_section(page) + notes_section(page) +
+      section("mind", words.say("mind.heading"), bullets(cautions(words)));
+  return html::document(words.language(), head(page),
+                        header(page) + element("main", {}, main) + footer(page));
+}
+
+}  // namespace rangecheck::report
