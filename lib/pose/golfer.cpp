@@ -176,7 +176,7 @@ Result<Track> follow_golfer(const intake::FilmedView& view) {
         "in {} of {} frames the estimator had the golfer upside down: they were left out", dropped,
         out.frames.size()));
   }
-  mend_sides(out);
+  if (const auto error = mend_sides(out)) return *error;
   return out;
 }
 

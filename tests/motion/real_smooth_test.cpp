@@ -52,13 +52,16 @@ Off off_in_downswing(const intake::FilmedView& view, const pose::Track& track,
   Off out;
   double count = 0;
   for (auto f = static_cast<std::size_t>(top); static_cast<double>(f) < through; ++f) {
+    const auto& raw = track.frames[f].person->image[trail(Joint::wrist)];
+    if (!raw) continue;  // which hand it is could not be told
     const True wrist = true_wrist(truth, view, f);
     const auto at = smooth.at(Duration::seconds(clock->time_s[f])).points[trail(Joint::wrist)];
     REQUIRE(at);
-    out.raw_m += std::pow(off_m(wrist, track.frames[f].person->image[trail(Joint::wrist)]->at), 2);
+    out.raw_m += std::pow(off_m(wrist, raw->at), 2);
     out.smooth_m += std::pow(off_m(wrist, at->at), 2);
     ++count;
   }
+  REQUIRE(count > 10);
   return {std::sqrt(out.raw_m / count), std::sqrt(out.smooth_m / count)};
 }
 
