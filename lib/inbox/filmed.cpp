@@ -27,13 +27,6 @@ Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing)
     if (error.where.file.empty()) error.where.file = film;
     return error;
   };
-  if (view.film.picture_is_drawn) {
-    // Points drawn from points in space would pass for evidence of their own.
-    return in_film({Fault::not_a_film,
-                    "holds points in space only, which can be converted and inspected, not graded",
-                    {},
-                    "export the points in the picture too"});
-  }
   const auto track = pose::follow_golfer(view);
   if (!track) return in_film(track.error());
   const auto rate = view.frame_rate_hz ? view.frame_rate_hz : view.film.frame_rate_hz;
@@ -43,9 +36,13 @@ Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing)
   Filmed out{.address = evidence_of(view, motion->address),
              .motion = *std::move(motion),
              .facts = {},
+             .space = std::nullopt,
              .notes = {},
              .frame_numbers = {}};
   out.facts = motion::film_facts(*track, view.film, out.motion.clock, &out.motion);
+  if (posture::space_counts(out.address)) {
+    out.space = motion::smooth_space(*track, out.motion.clock);
+  }
   for (const auto& frame : track->frames) out.frame_numbers.push_back(frame.number);
   const auto add = [&](const std::vector<std::string>& notes) {
     for (const auto& note : notes) out.notes.push_back(film + " film: " + note);

@@ -2,6 +2,7 @@
 // One film on its way to a posture. Inside inbox only.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -9,6 +10,7 @@
 #include "base/result.hpp"
 #include "intake/submission.hpp"
 #include "motion/film_facts.hpp"
+#include "motion/space_track.hpp"
 #include "posture/address.hpp"
 
 namespace rangecheck::inbox {
@@ -17,7 +19,8 @@ struct Filmed {
   posture::ViewEvidence address;
   motion::FilmMotion motion;
   motion::FilmFacts facts;
-  std::vector<std::string> notes;  ///< for the report, each naming the film
+  std::optional<motion::SpaceTrack> space;  ///< where posture::space_counts
+  std::vector<std::string> notes;           ///< for the report, each naming the film
 
   /// Number, as the landmark file counts, of the frame nearest to `time` of the film's clock.
   std::size_t frame_at(Duration time) const;

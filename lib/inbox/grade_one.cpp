@@ -89,6 +89,7 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
                         .findings = std::move(posture.findings),
                         .notes = std::move(notes),
                         .agreement = std::move(posture.agreement),
+                        .space_agreement = std::move(posture.space_agreement),
                         .birge_ratio = posture.birge_ratio,
                         .version = std::string(version())};
 }

@@ -49,7 +49,9 @@ class SwingView {
 
   /// The film at a moment of its own clock.
   motion::Instant instant(std::size_t film, Duration time, Duration u) const {
-    return films_[film].motion.track.at(time, u);
+    motion::Instant out = films_[film].motion.track.at(time, u);
+    if (const auto& space = films_[film].space) out.spatial = space->at(time);
+    return out;
   }
 
   void see_position(Position position) {

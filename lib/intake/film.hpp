@@ -53,9 +53,10 @@ enum class Estimator { unknown, points_33 };
 
 /// What saw the points in space: their errors are a property of it.
 enum class SpaceSource {
-  one_camera,      ///< guessed from one ordinary film: depth is weak
-  depth_camera,    ///< measured along the line of sight by one camera
-  several_cameras  ///< triangulated
+  one_camera,           ///< guessed from one ordinary film: depth is weak
+  depth_camera,         ///< measured along the line of sight by one camera
+  several_cameras,      ///< triangulated in a room's axes: level, and metres are metres
+  uncalibrated_cameras  ///< triangulated in one camera's axes: neither level nor of known size
 };
 
 /// A landmark file, read. Frames are in time order.

@@ -8,8 +8,8 @@ namespace {
 
 /// In the order of the enumerations.
 constexpr std::array<std::string_view, 2> estimators = {"unknown", "points-33"};
-constexpr std::array<std::string_view, 3> space_sources = {"one-camera", "depth-camera",
-                                                           "several-cameras"};
+constexpr std::array<std::string_view, 4> space_sources = {
+    "one-camera", "depth-camera", "several-cameras", "uncalibrated-cameras"};
 
 template <class Value, std::size_t size>
 std::optional<Value> named(std::string_view word, const std::array<std::string_view, size>& words) {

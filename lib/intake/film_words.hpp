@@ -18,7 +18,7 @@ inline constexpr int plain_version = 1;
 std::string_view word_for(Estimator estimator);
 std::optional<Estimator> estimator_named(std::string_view word);
 
-/// "one-camera", "depth-camera", "several-cameras".
+/// "one-camera", "depth-camera", "several-cameras", "uncalibrated-cameras".
 std::string_view word_for(SpaceSource source);
 std::optional<SpaceSource> space_source_named(std::string_view word);
 

@@ -234,7 +234,8 @@ std::optional<InstantPoint> point_at(const Series& series, std::size_t k, double
 }  // namespace
 
 Instant SmoothTrack::at(Duration time, Duration standard_uncertainty) const {
-  Instant out{.points = {}, .time = time, .standard_uncertainty = standard_uncertainty};
+  Instant out{
+      .points = {}, .spatial = {}, .time = time, .standard_uncertainty = standard_uncertainty};
   const double place = samples == 0 ? -1 : (time.in_seconds() - start_s) / step_s;
   if (!(place >= -on_frame && place <= static_cast<double>(samples - 1) + on_frame)) return out;
   const double nearest = std::round(place);

@@ -2,6 +2,7 @@
 // Landmark tracks made fit to measure.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -23,11 +24,21 @@ struct InstantPoint {
   bool filled = false;     ///< lies in a gap that was filled
 };
 
+/// The estimator's own 3D idea of a landmark at one moment (motion/space_track.hpp). Camera axes:
+/// right, down, away.
+struct InstantSpatialPoint {
+  std::array<double, 3> at_m{};
+  std::array<double, 3> velocity_m_s{};
+  double jitter_u_m = 0;  ///< as InstantPoint::jitter_u_px, along any axis
+  double confidence = 1;
+};
+
 /// All landmarks at one moment; those in a gap too long to fill are absent.
 struct Instant {
   LandmarkMap<InstantPoint> points;
-  Duration time;                  ///< of the film's clock
-  Duration standard_uncertainty;  ///< of the moment's own time
+  LandmarkMap<InstantSpatialPoint> spatial;  ///< where the film's points in space are followed
+  Duration time;                             ///< of the film's clock
+  Duration standard_uncertainty;             ///< of the moment's own time
 };
 
 /// One landmark through the film on an even clock. Where `known` is false x and y mean nothing.

@@ -13,6 +13,8 @@
 #include "posture/position.hpp"
 #include "posture/priors.hpp"
 #include "posture/sources.hpp"
+#include "posture/space.hpp"
+#include "posture/space_fit.hpp"
 
 namespace rangecheck::posture {
 namespace {
@@ -70,8 +72,7 @@ Eigen::VectorXd turned_start(const Unknowns& unknowns, Eigen::VectorXd state, do
 Solved best_of_starts(const Moment& moment, const Eigen::VectorXd& guess) {
   const Problem problem = moment.problem(guess);
   Solved best = solve(problem, guess);
-  // Two films leave no sign of depth open; one does.
-  if (moment.evidence().views.size() > 1) return best;
+  if (!depth_is_open(moment.evidence())) return best;
   for (const double open_m : {-0.12, 0.12}) {
     Solved other = solve(problem, turned_start(moment.unknowns(), guess, open_m));
     if (other.cost < best.cost) best = std::move(other);
@@ -91,14 +92,14 @@ Eigen::MatrixXd prior_covariance(const Moment& moment, const Problem& problem,
 }
 
 /// By how much first-order spreads are too narrow for reasons that no residual shows.
-double widening(const std::vector<std::pair<intake::View, Camera>>& cameras) {
-  const double shape = cameras.size() == 1 ? prior::one_film_widening : 1;
+double widening(const Evidence& evidence,
+                const std::vector<std::pair<intake::View, Camera>>& cameras) {
+  const double shape = depth_is_open(evidence) ? prior::one_film_widening : 1;
   return shape * std::max(1.0, off_place_deg(cameras) / clearly_off_place_deg);
 }
 
-}  // namespace
-
-Result<AddressEstimate> estimate_address_to_carry(const Evidence& evidence) {
+/// From `evidence`, which is what can be used of what was `given`.
+Result<AddressEstimate> estimate_from(const Evidence& evidence, const Evidence& given) {
   if (evidence.views.empty() ||
       std::none_of(evidence.views.begin(), evidence.views.end(), enough)) {
     return Error{Fault::not_a_film,
@@ -130,16 +131,14 @@ Result<AddressEstimate> estimate_address_to_carry(const Evidence& evidence) {
   out.mean = solved.state.segment(at, points);
   out.stature = Length::metres(solved.state[unknowns.stature()]);
   out.evidenced = evidenced_of(evidence, unknowns);
-  for (std::size_t v = 0; v < evidence.views.size(); ++v) {
-    out.cameras.emplace_back(evidence.views[v].view,
-                             camera_of(evidence.views[v], moment.view(v).camera, solved.state));
-  }
+  out.cameras = cameras_of(moment, solved.state);
   out.agreement = agreement(evidence, problem, solved.state, covariance);
   out.birge_ratio = birge_ratio(out.agreement);
-  const double widen = std::pow(out.birge_ratio * widening(out.cameras), 2);
+  const double widen = std::pow(out.birge_ratio * widening(evidence, out.cameras), 2);
   out.covariance = widen * covariance.block(at, at, points, points);
   for (std::size_t v = 0; v < evidence.views.size(); ++v)
-    out.cameras_seen.push_back(camera_seen(moment, v, solved.state, widen * covariance));
+    if (moment.view(v).camera)
+      out.cameras_seen.push_back(camera_seen(moment, v, solved.state, widen * covariance));
   out.prior_covariance = prior_covariance(moment, problem, solved.state);
   for (const Observation observation : missing_observations(evidence)) {
     out.missing.push_back(observation);
@@ -147,9 +146,22 @@ Result<AddressEstimate> estimate_address_to_carry(const Evidence& evidence) {
                                   covariance_with(moment, information, solved.state, observation)
                                       .block(at, at, points, points));
   }
+  out.space_agreement = space_agreement(given, out);
   out.findings = findings(moment, out);
   carried->keep(solved.state, information / widen, out.evidenced);
   return AddressEstimate{std::move(out), carried};
+}
+
+}  // namespace
+
+Result<AddressEstimate> estimate_address_to_carry(const Evidence& given) {
+  const Evidence evidence = usable(given);
+  auto estimate = estimate_from(evidence, given);
+  // Guesses of another body are told of, and nothing rests on them.
+  if (estimate && std::ranges::any_of(estimate->posture.space_agreement, is_gross)) {
+    estimate = estimate_from(without_guesses(evidence), given);
+  }
+  return estimate;
 }
 
 Result<Posture> estimate_address(const Evidence& evidence) {

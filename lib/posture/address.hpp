@@ -25,6 +25,11 @@ struct ViewEvidence {
   intake::CameraFacts camera;
 };
 
+/// The film's points in space carry their full weight, at address and later: there are enough of
+/// them, and no picture beside them or their depth was measured. Others were guessed from the
+/// picture and know next to nothing that it does not; they count a little, at address only.
+bool space_counts(const ViewEvidence& view);
+
 /// All that is known of one still moment.
 struct Evidence {
   std::vector<ViewEvidence> views;  ///< at least one

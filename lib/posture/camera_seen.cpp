@@ -35,7 +35,7 @@ struct CameraStands {
 CameraSeen camera_seen(const Moment& moment, std::size_t number, const Eigen::VectorXd& state,
                        const Eigen::MatrixXd& covariance) {
   using Jet = ceres::Jet<double, Unknowns::per_camera>;
-  const int camera = moment.view(number).camera;
+  const int camera = *moment.view(number).camera;
   const intake::View view = moment.evidence().views[number].view;
   std::array<Jet, Unknowns::per_camera> unknowns;
   for (int i = 0; i < Unknowns::per_camera; ++i) unknowns[i] = Jet(state[camera + i], i);

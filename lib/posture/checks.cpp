@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "posture/sources.hpp"
+#include "posture/space_fit.hpp"
 
 namespace rangecheck::posture {
 namespace {
@@ -21,16 +22,25 @@ constexpr double much_likelier = 10;
 constexpr double poor_fit = 1.6;
 constexpr double impossible_fit = 3.0;
 
+const ViewEvidence& view_of(Source of_view, const Evidence& evidence) {
+  return evidence.views[static_cast<std::size_t>(of_view % 10)];
+}
+
+/// What the film shows of the golfer: its points in the picture or, without one, in space.
+bool is_of_film(Source s, const Evidence& evidence) {
+  return s / 10 == 1 || (source::is_space(s) && view_of(s, evidence).picture_is_drawn);
+}
+
 std::string words_for(Source s, const Evidence& evidence) {
   if (s == source::stature) return "stature";
   if (s == source::shoe) return "shoe size";
-  const auto& view = evidence.views[static_cast<std::size_t>(s % 10)];
+  const auto& view = view_of(s, evidence);
   const std::string film{intake::name_of(view.view)};
   switch (s / 10) {
     case 1:
       return film + " film";
     case 2:
-      return film + " film's own 3D points";
+      return film + (view.picture_is_drawn ? " film" : " film's own 3D points");
     case 3:
       return "ball in the " + film + " film";
     case 4:
@@ -158,7 +168,7 @@ std::vector<Agreement> agreement(const Evidence& evidence, const Problem& proble
   std::vector<Agreement> out;
   for (auto& [number, of] : by_source) {
     of.source = words_for(number, evidence);
-    of.is_film = number / 10 == 1;
+    of.is_film = is_of_film(number, evidence);
     out.push_back(of);
   }
   return out;
@@ -183,9 +193,12 @@ double off_place_deg(const std::vector<std::pair<intake::View, Camera>>& cameras
 std::vector<Finding> findings(const Moment& moment, const Posture& posture) {
   std::vector<Finding> out;
   for (std::size_t v = 0; v < moment.evidence().views.size(); ++v) {
-    if (auto finding = wrong_name(moment, v)) out.push_back(*finding);
+    const ViewEvidence& view = moment.evidence().views[v];
+    auto finding = view.picture_is_drawn ? wrong_space(view) : wrong_name(moment, v);
+    if (finding) out.push_back(*std::move(finding));
   }
   if (auto finding = not_square(posture)) out.push_back(*finding);
+  for (auto& finding : findings(posture.space_agreement)) out.push_back(std::move(finding));
   for (const auto& each : posture.agreement) {
     if (!each.is_film && each.surprise > surprising) out.push_back(surprising_fact(each));
   }

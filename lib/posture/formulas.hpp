@@ -351,22 +351,6 @@ struct TrunkKept {
   }
 };
 
-/// A joint (3) as an estimator places it in space, up to turn, scale and shift (7).
-struct SeenInSpace {
-  Eigen::Matrix3d nominal;
-  Eigen::Vector3d at_m, sigma_m;
-  template <class T>
-  std::array<T, 3> operator()(const std::array<T, 10>& x) const {
-    using std::exp;
-    const Vector3<T> rotated =
-        turned(point_at(x, 3), Vector3<T>(nominal.cast<T>() * point_at(x, 0)));
-    const Vector3<T> placed = exp(x[6]) * rotated + point_at(x, 7);
-    std::array<T, 3> r;
-    for (int i = 0; i < 3; ++i) r[i] = (placed[i] - T(at_m[i])) / T(sigma_m[i]);
-    return robust(r);
-  }
-};
-
 /// Stick (x of both ends, z of both) and camera (7): its two ends on the ground as clicked.
 struct StickSeen {
   Eigen::Matrix3d nominal;

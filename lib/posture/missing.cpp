@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <cmath>
 
 #include "posture/body.hpp"
@@ -22,6 +23,12 @@ bool has_view(const Evidence& evidence, intake::View view) {
     if (each.view == view) return true;
   }
   return false;
+}
+
+/// How many films have a picture in which something could be marked.
+int pictures_of(const Evidence& evidence) {
+  return static_cast<int>(std::count_if(evidence.views.begin(), evidence.views.end(),
+                                        [](const auto& view) { return !view.picture_is_drawn; }));
 }
 
 Eigen::Vector2d pixel(const std::array<double, 10>& point_and_camera,
@@ -48,10 +55,11 @@ void imagine_film_of_address(Problem& problem, const Moment& moment, Eigen::Vect
 /// for real ones, are the last of `state`.
 void imagine_stick(Problem& problem, const Moment& moment, Eigen::VectorXd& state) {
   const auto& views = moment.evidence().views;
-  int stick = static_cast<int>(state.size()) - Unknowns::per_stick * static_cast<int>(views.size());
-  for (std::size_t v = 0; v < views.size(); ++v, stick += Unknowns::per_stick) {
+  int stick = static_cast<int>(state.size()) - Unknowns::per_stick * pictures_of(moment.evidence());
+  for (std::size_t v = 0; v < views.size(); ++v) {
+    if (views[v].picture_is_drawn) continue;
     state.segment<Unknowns::per_stick>(stick) << -0.5, 0.5, 0.45, 0.45;
-    const auto at = runs<4, 7>({stick, moment.view(v).camera});
+    const auto at = runs<4, 7>({stick, *moment.view(v).camera});
     std::array<double, 11> values;
     for (std::size_t i = 0; i < values.size(); ++i) values[i] = state[at[i]];
     // Clicked where the film would show it: what StickSeen predicts, its residuals at nought.
@@ -62,6 +70,7 @@ void imagine_stick(Problem& problem, const Moment& moment, Eigen::VectorXd& stat
         StickSeen{unclicked.nominal, {px[0], px[1]}, {px[2], px[3]}, prior::clicked_sigma_px});
     problem.add<1, 4>(source::stick(v), runs<4>({stick}),
                       StickAlongTarget{prior::stick_direction_sigma_rad});
+    stick += Unknowns::per_stick;
   }
 }
 
@@ -71,7 +80,7 @@ int further_unknowns(const Evidence& evidence, Observation observation) {
     case Observation::down_the_line_film:
       return Unknowns::per_camera;
     case Observation::target_stick:
-      return Unknowns::per_stick * static_cast<int>(evidence.views.size());
+      return Unknowns::per_stick * pictures_of(evidence);
     default:
       return 0;
   }
@@ -108,8 +117,10 @@ void ImaginedFilm::show(LandmarkId id, int joint, double more_sigma_m) const {
 
 std::vector<Observation> missing_observations(const Evidence& evidence) {
   std::vector<Observation> out;
-  bool stick = false, focal = true;
+  // Without a picture there is nothing to mark and no lens.
+  bool stick = pictures_of(evidence) == 0, focal = true;
   for (const auto& view : evidence.views) {
+    if (view.picture_is_drawn) continue;
     stick = stick || view.target_line.has_value();
     focal = focal && view.camera.focal_px.has_value();
   }
@@ -148,8 +159,10 @@ Eigen::MatrixXd covariance_with(const Moment& moment, const Eigen::MatrixXd& inf
       break;
     case Observation::focal_length:
       for (std::size_t v = 0; v < moment.evidence().views.size(); ++v) {
-        problem.add<1, 1>(source::camera(v), std::array{moment.view(v).camera},
-                          Near{state[moment.view(v).camera], prior::stated_focal_relative_sigma});
+        const auto camera = moment.view(v).camera;
+        if (!camera) continue;
+        problem.add<1, 1>(source::camera(v), std::array{*camera},
+                          Near{state[*camera], prior::stated_focal_relative_sigma});
       }
       break;
   }

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "posture/moment.hpp"
 
+#include <algorithm>
+
 #include "posture/body.hpp"
 #include "posture/priors.hpp"
+#include "posture/space.hpp"
 
 namespace rangecheck::posture {
 
@@ -33,7 +36,21 @@ Problem Moment::problem(const Eigen::VectorXd& state) const {
   for (std::size_t v = 0; v < views_.size(); ++v) {
     add_view(problem, unknowns_, evidence_.views[v], views_[v], v, several_takes, state);
   }
+  const bool drawn = std::all_of(evidence_.views.begin(), evidence_.views.end(),
+                                 [](const auto& view) { return view.picture_is_drawn; });
+  if (drawn) add_balance(problem, unknowns_);
   return problem;
+}
+
+std::vector<std::pair<intake::View, Camera>> cameras_of(const Moment& moment,
+                                                        const Eigen::VectorXd& state) {
+  std::vector<std::pair<intake::View, Camera>> out;
+  const auto& views = moment.evidence().views;
+  for (std::size_t v = 0; v < views.size(); ++v) {
+    const auto& camera = moment.view(v).camera;
+    if (camera) out.emplace_back(views[v].view, camera_of(views[v], *camera, state));
+  }
+  return out;
 }
 
 }  // namespace rangecheck::posture

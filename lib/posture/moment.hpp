@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "posture/address.hpp"
@@ -30,5 +31,10 @@ class Moment {
   Unknowns unknowns_;
   std::vector<ViewUnknowns> views_;
 };
+
+/// The cameras of the films that have a picture, at `state` (which may go on after the moment's own
+/// unknowns).
+std::vector<std::pair<intake::View, Camera>> cameras_of(const Moment& moment,
+                                                        const Eigen::VectorXd& state);
 
 }  // namespace rangecheck::posture

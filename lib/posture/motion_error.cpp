@@ -81,6 +81,10 @@ double ramp(double phase, double from, double to) {
   return std::clamp((phase - from) / (to - from), 0.0, 1.0);
 }
 
+/// Points in space are found anew in each frame, depth more than anything: less of what they are
+/// off by stays than in a picture. Shares of the spread at address; common practice, no source.
+constexpr double most_kept_in_space = 0.75, least_new_in_space = 0.65;
+
 /// The 33-point set, calibrated on three films of rendered golfers in full swing: legs stay off by
 /// what they were off at address, the upper body does not; hips seen from the side come loose when
 /// they turn fast, shoulders once they have passed the ball, and all of it at the finish.
@@ -154,6 +158,24 @@ MotionError motion_error(intake::Estimator estimator, intake::View view, Landmar
       std::hypot(each.new_m * hidden(id, phase) * doubt(part, confidence), rolling_m(part, phase))};
   // Image down is positive: high is less.
   if (known && id == lead(Joint::shoulder)) out.bias_m.y() -= lead_shoulder_lift_m(phase);
+  return out;
+}
+
+SpaceMotionError space_motion_error(const SpaceKind& kind, LandmarkId id, double confidence,
+                                    double phase) {
+  const SpaceError still = space_error(kind, id, confidence);
+  const Part part = part_of(id.joint);
+  SpaceMotionError out{still.bias_m, 0, still.sigma_m, Eigen::Vector3d::Zero()};
+  for (int i = 0; i < 3; ++i) {
+    const Wander each = general(part, still.sigma_m[i]);
+    out.kept = std::min(each.kept, most_kept_in_space);
+    // Where several cameras look, a body hides nothing.
+    const bool hides = kind.source == intake::SpaceSource::one_camera ||
+                       kind.source == intake::SpaceSource::depth_camera;
+    out.new_sigma_m[i] = std::hypot(std::max(each.new_m, least_new_in_space * still.sigma_m[i]) *
+                                        (hides ? hidden(id, phase) : 1) * doubt(part, confidence),
+                                    rolling_m(part, phase));
+  }
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include <Eigen/Core>
 
 #include "posture/landmark_error.hpp"
+#include "posture/space_error.hpp"
 
 namespace rangecheck::posture {
 
@@ -20,6 +21,16 @@ struct MotionError {
 /// For a point seen with `confidence` at `phase` (0 address … 9 finish; posture/position.hpp).
 MotionError motion_error(intake::Estimator estimator, intake::View view, LandmarkId id,
                          double confidence, double phase);
+
+/// The same of points in space, along right, down and away.
+struct SpaceMotionError {
+  Eigen::Vector3d bias_m = Eigen::Vector3d::Zero();
+  double kept = 0;
+  Eigen::Vector3d address_sigma_m = Eigen::Vector3d::Zero();
+  Eigen::Vector3d new_sigma_m = Eigen::Vector3d::Zero();
+};
+SpaceMotionError space_motion_error(const SpaceKind& kind, LandmarkId id, double confidence,
+                                    double phase);
 
 /// How much of a fast point's movement blurs into its place: the time that a phone's shutter stays
 /// open at most, as a spread. Common practice, no source: 1/120 s over √12.

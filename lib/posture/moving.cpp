@@ -11,6 +11,7 @@
 #include "posture/motion_error.hpp"
 #include "posture/priors.hpp"
 #include "posture/sources.hpp"
+#include "posture/space.hpp"
 #include "posture/swing_priors.hpp"
 
 namespace rangecheck::posture {
@@ -75,17 +76,35 @@ Moving::Moving(const Carried& carried, const PositionEvidence& evidence)
   generic_ = generic_pose(at_address, stature_m, evidence.phase);
   const LandmarkId ball = centre(Joint::ball);
   generic_[ball] = at_address[ball];
+  for (std::size_t view = 0; view < evidence.views.size(); ++view) {
+    frame_.emplace_back();
+    const ViewEvidence& address = carried.evidence().views[view];
+    const auto& at = carried.moment().view(view).spatial;
+    if (!at || !evidence.views[view] || !space_counts(address)) continue;
+    // What was measured stays in one frame; a guess has its own in each picture.
+    frame_[view] =
+        is_measured(address.space) ? *at : first_frame() + Unknowns::per_spatial * frames_++;
+  }
+}
+
+bool Moving::shown(std::size_t view, LandmarkId id) const {
+  const auto& film = evidence_.views[view];
+  if (!film) return false;
+  const bool pictured = film->points.has(id) && carried_.moment().view(view).camera;
+  return pictured || (frame_[view] && film->spatial.has(id));
 }
 
 std::vector<LandmarkId> Moving::evidenced() const {
   std::vector<LandmarkId> out;
   for (const LandmarkId id : joints_) {
-    const bool shown = std::any_of(evidence_.views.begin(), evidence_.views.end(),
-                                   [id](const auto& film) { return film && film->points.has(id); });
+    bool seen = false;
+    for (std::size_t view = 0; view < evidence_.views.size(); ++view) {
+      seen = seen || shown(view, id);
+    }
     const auto& then = carried_.evidenced();
     const bool lay =
         id.joint == Joint::ball && std::find(then.begin(), then.end(), id) != then.end();
-    if (id.joint == Joint::ball ? lay : shown) out.push_back(id);
+    if (id.joint == Joint::ball ? lay : seen) out.push_back(id);
   }
   return out;
 }
@@ -94,6 +113,11 @@ Eigen::VectorXd Moving::guess() const {
   Eigen::VectorXd state = Eigen::VectorXd::Zero(size());
   state.head(held_) = carried_.state();
   for (const LandmarkId id : joints_) state.segment<3>(joint(id)) = *generic_[id];
+  for (std::size_t view = 0; view < frame_.size(); ++view) {
+    if (!frame_[view] || *frame_[view] < held_) continue;
+    state.segment<Unknowns::per_spatial>(*frame_[view]) =
+        state.segment<Unknowns::per_spatial>(*carried_.moment().view(view).spatial);
+  }
   return state;
 }
 
@@ -103,7 +127,10 @@ Problem Moving::problem(const Eigen::VectorXd& state) const {
   add_lengths(problem);
   add_feet(problem);
   add_delays(problem);
-  for (std::size_t view = 0; view < evidence_.views.size(); ++view) add_film(problem, view, state);
+  for (std::size_t view = 0; view < evidence_.views.size(); ++view) {
+    if (carried_.moment().view(view).camera) add_film(problem, view, state);
+    if (frame_[view]) add_film_in_space(problem, view);
+  }
   return problem;
 }
 
@@ -231,7 +258,7 @@ void Moving::add_film(Problem& problem, std::size_t view, const Eigen::VectorXd&
   for (const LandmarkId id : joints_) {
     const auto& point = film->points[id];
     if (!point || id.joint == Joint::ball) continue;
-    const double scale = px_per_metre(at.camera, address.view, joint(id), state);
+    const double scale = px_per_metre(*at.camera, address.view, joint(id), state);
     const MotionError error =
         motion_error(address.estimator, address.view, id, point->confidence, evidence_.phase);
     const Eigen::Vector2d velocity(point->velocity_px_s.x_px, point->velocity_px_s.y_px);
@@ -259,19 +286,58 @@ void Moving::add_film(Problem& problem, std::size_t view, const Eigen::VectorXd&
                           from_centre(point->at, address.image) - scale * error.bias_m, sigma_px},
                          velocity};
     if (!again) {
-      problem.add<2, 11>(source::film(view), runs<3, 7, 1>({joint(id), at.camera, delay(view)}),
+      problem.add<2, 11>(source::film(view), runs<3, 7, 1>({joint(id), *at.camera, delay(view)}),
                          now);
       continue;
     }
     problem.add<2, 14>(
-        source::film(view), runs<3, 7, 1, 3>({joint(id), at.camera, delay(view), then}),
+        source::film(view), runs<3, 7, 1, 3>({joint(id), *at.camera, delay(view), then}),
         SeenMovingAgain{now, first, kept_px.cwiseProduct(ratio).cwiseQuotient(sigma_px)});
+  }
+}
+
+void Moving::add_film_in_space(Problem& problem, std::size_t view) const {
+  const auto& film = *evidence_.views[view];
+  const ViewEvidence& address = carried_.evidence().views[view];
+  const SpaceKind kind = kind_of(address);
+  const int frame = *frame_[view];
+  const bool same_frame = frame < held_;
+  if (!same_frame) add_space_frame(problem, frame, kind);
+  const bool several_takes = carried_.evidence().views.size() > 1 && !evidence_.same_swing;
+  for (const LandmarkId id : joints_) {
+    const auto& point = film.spatial[id];
+    if (!point || id.joint == Joint::ball) continue;
+    const SpaceMotionError error = space_motion_error(kind, id, point->confidence, evidence_.phase);
+    const Eigen::Vector3d at_m(point->at_m.data()), velocity_m_s(point->velocity_m_s.data());
+    // A guess in a frame of its own is wrong in a new way each time.
+    const bool again = same_frame && address.still.spatial.has(id);
+    const double kept = again ? 0 : error.kept, take_m = take_sigma_m(id.joint, several_takes);
+    const Eigen::Vector3d sigma_m =
+        (kept * kept * error.address_sigma_m.array().square() + error.new_sigma_m.array().square() +
+         blur_s * blur_s * velocity_m_s.array().square() + take_m * take_m +
+         point->jitter_u_m * point->jitter_u_m)
+            .sqrt();
+    const MovingInSpace now{{nominal_axes(address.view), at_m - error.bias_m, sigma_m},
+                            velocity_m_s};
+    if (!again) {
+      problem.add<3, 11>(source::space(view), runs<3, 7, 1>({joint(id), frame, delay(view)}), now);
+      continue;
+    }
+    const SeenInSpace then = placed_at_address(address, id, several_takes);
+    // Of the error at address so much is the film's own (the rest is the take's).
+    const Eigen::Vector3d own = error.address_sigma_m.cwiseQuotient(then.sigma_m);
+    problem.add<3, 14>(
+        source::space(view),
+        runs<3, 7, 1, 3>({joint(id), frame, delay(view), carried_.moment().unknowns().joint(id)}),
+        MovingInSpaceAgain{
+            now, then,
+            error.kept * error.address_sigma_m.cwiseProduct(own).cwiseQuotient(sigma_m)});
   }
 }
 
 Eigen::MatrixXd Moving::with_open_depth(const Eigen::MatrixXd& covariance) const {
   const auto& views = carried_.evidence().views;
-  if (views.size() != 1) return covariance;
+  if (!depth_is_open(carried_.evidence())) return covariance;
   const Eigen::Vector3d sight = nominal_axes(views.front().view).row(2).transpose();
   Eigen::MatrixXd out = covariance;
   const auto add = [&](const Eigen::VectorXd& mode, double sigma_m) {

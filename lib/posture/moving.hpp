@@ -2,6 +2,7 @@
 // The moving body as an estimation problem beside the solved address. Inside posture only.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "posture/carried.hpp"
@@ -10,18 +11,21 @@
 namespace rangecheck::posture {
 
 /// One moment of the swing: its unknowns follow those of address in the state vector,
-///   [ address's state | 3 per joint (m, golfer frame) | 1 per film: how much later the true moment
-///     is than the one looked at (s) ].
+///   [ address's state | 3 per joint (m, golfer frame) | 7 per film whose points in space have a
+///     new frame in each picture | 1 per film: how much later the true moment is than the one
+///     looked at (s) ].
 /// Refers to what it is made from, which must outlive it.
 class Moving {
  public:
   Moving(const Carried& carried, const PositionEvidence& evidence);
 
   const std::vector<LandmarkId>& joints() const { return joints_; }
+  /// The film shows the landmark, in its picture or in space.
+  bool shown(std::size_t view, LandmarkId id) const;
   /// Landmarks that a film shows at this moment, and the ball where address had it.
   std::vector<LandmarkId> evidenced() const;
   int first_joint() const { return held_; }
-  int size() const { return held_ + 3 * static_cast<int>(joints_.size()) + delays(); }
+  int size() const { return first_frame() + Unknowns::per_spatial * frames_ + delays(); }
 
   /// Address as solved, and the body where golfers are on the whole at that phase.
   Eigen::VectorXd guess() const;
@@ -43,6 +47,7 @@ class Moving {
   int delay(std::size_t view) const {
     return size() - delays() + (evidence_.same_swing ? 0 : static_cast<int>(view));
   }
+  int first_frame() const { return held_ + 3 * static_cast<int>(joints_.size()); }
   bool carries(LandmarkId id) const { return carried_.moment().unknowns().has(id); }
 
   void add_steps(Problem& problem) const;
@@ -51,11 +56,14 @@ class Moving {
   void add_lengths(Problem& problem) const;
   void add_feet(Problem& problem) const;
   void add_film(Problem& problem, std::size_t view, const Eigen::VectorXd& state) const;
+  void add_film_in_space(Problem& problem, std::size_t view) const;
   void add_delays(Problem& problem) const;
 
   const Carried& carried_;
   const PositionEvidence& evidence_;
   int held_;
+  int frames_ = 0;
+  std::vector<std::optional<int>> frame_;  ///< of each film, where its points in space count
   std::vector<LandmarkId> joints_;
   LandmarkMap<int> place_;
   LandmarkMap<Point> generic_;

@@ -12,6 +12,7 @@
 #include "posture/formulas.hpp"
 #include "posture/moving.hpp"
 #include "posture/sources.hpp"
+#include "posture/space.hpp"
 #include "posture/swing_priors.hpp"
 
 namespace rangecheck::posture {
@@ -23,11 +24,17 @@ constexpr int least_landmarks = 6;
 /// changes less than a millimetre.
 constexpr int joint_steps = 2;
 
-bool enough(const std::optional<motion::Instant>& film) {
-  if (!film) return false;
+bool enough(const Moving& moving, std::size_t film) {
   const auto joints = body_joints();
   return std::count_if(joints.begin(), joints.end(),
-                       [&](LandmarkId id) { return film->points.has(id); }) >= least_landmarks;
+                       [&](LandmarkId id) { return moving.shown(film, id); }) >= least_landmarks;
+}
+
+bool enough(const Moving& moving, const PositionEvidence& evidence) {
+  for (std::size_t film = 0; film < evidence.views.size(); ++film) {
+    if (enough(moving, film)) return true;
+  }
+  return false;
 }
 
 /// The moving body's problem over the address's unknowns (held by their information) and its own.
@@ -94,14 +101,14 @@ std::optional<Observation> missing_film(const Carried& carried) {
 }  // namespace
 
 Result<Posture> estimate_position(const Carried& carried, const PositionEvidence& evidence) {
-  if (std::none_of(evidence.views.begin(), evidence.views.end(), enough)) {
+  const Moving moving(carried, evidence);
+  if (!enough(moving, evidence)) {
     return Error{
         Fault::not_a_film,
         "fewer than " + std::to_string(least_landmarks) + " landmarks of the body are seen there",
         {},
         "film the whole swing with the whole body in frame"};
   }
-  const Moving moving(carried, evidence);
   const JointEstimate estimate(carried, moving);
   if (!estimate.state().allFinite()) {
     return Error{Fault::disagreement,
@@ -120,15 +127,10 @@ Result<Posture> estimate_position(const Carried& carried, const PositionEvidence
   out.mean = estimate.state()(rows);
   out.stature = Length::metres(estimate.state()[carried.moment().unknowns().stature()]);
   out.evidenced = moving.evidenced();
-  for (std::size_t v = 0; v < carried.evidence().views.size(); ++v) {
-    out.cameras.emplace_back(
-        carried.evidence().views[v].view,
-        camera_of(carried.evidence().views[v], carried.moment().view(v).camera, estimate.state()));
-  }
+  out.cameras = cameras_of(carried.moment(), estimate.state());
   out.agreement = agreement(carried.evidence(), problem, estimate.state(), covariance);
   out.birge_ratio = birge_ratio(out.agreement);
-  const double shape =
-      carried.evidence().views.size() == 1 ? prior::one_film_in_motion_widening : 1;
+  const double shape = depth_is_open(carried.evidence()) ? prior::one_film_in_motion_widening : 1;
   const double widen = std::pow(out.birge_ratio * shape, 2);
   out.covariance =
       moving.with_open_depth(moving.with_delays(information, widen * covariance))(rows, rows);

@@ -59,6 +59,19 @@ struct Agreement {
   bool is_film = false;   ///< the landmarks of a film, against a fact that a person gave
 };
 
+/// How far an estimator's own points in space lie from what two pictures show, once turn, scale,
+/// shift and what such points are known to be off by are taken out: root mean square over joints.
+struct SpaceAgreement {
+  intake::View view = intake::View::face_on;
+  double rms_across_m = 0;  ///< in the plane of the film's picture
+  double rms_depth_m = 0;   ///< along its line of sight
+  /// The same over joints and axes, each in units of its standard uncertainty, that of the points
+  /// and that of the pictures taken together: 1 is what is to be expected.
+  double rms_in_u = 0;
+  bool mirror_image = false;  ///< they would fit much better with their depth turned round
+  int joints = 0;
+};
+
 /// Something the estimate says about its own evidence, for people.
 struct Finding {
   bool refuses = false;  ///< no grade may be built on this posture
@@ -98,9 +111,10 @@ struct Posture {
   /// the body and prior knowledge only.
   std::vector<LandmarkId> evidenced;
   Length stature;  ///< estimated, with the prior where none was given
-  std::vector<std::pair<intake::View, Camera>> cameras;
+  std::vector<std::pair<intake::View, Camera>> cameras;  ///< of films with a picture
   std::vector<CameraSeen> cameras_seen;  ///< the same, with uncertainties; at address only
   std::vector<Agreement> agreement;
+  std::vector<SpaceAgreement> space_agreement;  ///< at address only
   std::vector<Finding> findings;
   double birge_ratio = 1;  ///< by which every uncertainty above has been widened; 1 = not
 

@@ -16,6 +16,8 @@ constexpr Source ball(std::size_t view) { return 30 + static_cast<int>(view); }
 constexpr Source stick(std::size_t view) { return 40 + static_cast<int>(view); }
 constexpr Source camera(std::size_t view) { return 50 + static_cast<int>(view); }
 
+constexpr bool is_space(Source s) { return s / 10 == 2; }
+
 /// What a person knows without any film: everything but what films show.
 constexpr bool is_prior_knowledge(Source s) { return s <= shoe || s >= 50; }
 }  // namespace source

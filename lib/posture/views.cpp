@@ -9,6 +9,7 @@
 #include "posture/landmark_error.hpp"
 #include "posture/priors.hpp"
 #include "posture/sources.hpp"
+#include "posture/space.hpp"
 
 namespace rangecheck::posture {
 namespace {
@@ -34,10 +35,10 @@ void add_landmarks(Problem& problem, const Unknowns& unknowns, const ViewEvidenc
     if (at.pull && id.joint == Joint::shoulder) {
       const int other = unknowns.joint(mirrored(id));
       problem.add<2, 14>(source::film(number),
-                         runs<3, 3, 7, 1>({joint, other, at.camera, *at.pull}),
+                         runs<3, 3, 7, 1>({joint, other, *at.camera, *at.pull}),
                          PulledShoulderSeen{seen});
     } else {
-      problem.add<2, 10>(source::film(number), runs<3, 7>({joint, at.camera}), seen);
+      problem.add<2, 10>(source::film(number), runs<3, 7>({joint, *at.camera}), seen);
     }
   }
 }
@@ -49,37 +50,18 @@ void add_clicked(Problem& problem, const Unknowns& unknowns, const ViewEvidence&
     const int joint = unknowns.joint(centre(Joint::ball));
     const double sigma =
         std::hypot(prior::clicked_sigma_px,
-                   prior::ball_point_sigma_m * px_per_metre(at.camera, view.view, joint, state));
+                   prior::ball_point_sigma_m * px_per_metre(*at.camera, view.view, joint, state));
     problem.add<2, 10>(
-        source::ball(number), runs<3, 7>({joint, at.camera}),
+        source::ball(number), runs<3, 7>({joint, *at.camera}),
         Seen{nominal, from_centre(*view.ball, view.image), Eigen::Vector2d::Constant(sigma)});
   }
   if (view.target_line) {
     const Eigen::Vector2d first = from_centre(view.target_line->first, view.image);
     const Eigen::Vector2d second = from_centre(view.target_line->second, view.image);
-    problem.add<4, 11>(source::stick(number), runs<4, 7>({*at.stick, at.camera}),
+    problem.add<4, 11>(source::stick(number), runs<4, 7>({*at.stick, *at.camera}),
                        StickSeen{nominal, first, second, prior::clicked_sigma_px});
     problem.add<1, 4>(source::stick(number), runs<4>({*at.stick}),
                       StickAlongTarget{prior::stick_direction_sigma_rad});
-  }
-}
-
-void add_spatial(Problem& problem, const Unknowns& unknowns, const ViewEvidence& view,
-                 const ViewUnknowns& at, std::size_t number) {
-  for (int i = 0; i < 3; ++i) {
-    problem.add<1, 1>(source::prior, std::array{*at.spatial + i},
-                      Near{0, prior::spatial_tilt_sigma_rad / 2});
-  }
-  problem.add<1, 1>(source::prior, std::array{*at.spatial + 3},
-                    Near{0, prior::spatial_log_scale_sigma});
-  for (const LandmarkId id : unknowns.joints()) {
-    const auto& point = view.still.spatial[id];
-    if (!point) continue;
-    problem.add<3, 10>(source::space(number), runs<3, 7>({unknowns.joint(id), *at.spatial}),
-                       SeenInSpace{nominal_axes(view.view),
-                                   {point->x_m, point->y_m, point->z_m},
-                                   {prior::spatial_across_sigma_m, prior::spatial_across_sigma_m,
-                                    prior::spatial_depth_sigma_m}});
   }
 }
 
@@ -126,21 +108,21 @@ void guess_camera(const ViewEvidence& view, const ViewUnknowns& at, const Extent
   const Eigen::Vector3d seen = nominal * (extent.mean_m - position);
   const double pan = std::atan2(extent.mean_px.x(), focal) - std::atan2(seen.x(), seen.z());
   const double tilt = std::atan2(seen.y(), seen.z()) - std::atan2(extent.mean_px.y(), focal);
-  state[at.camera] = std::log(focal);
-  state.segment<3>(at.camera + 1) = position;
-  state.segment<3>(at.camera + 4) << tilt / 2, pan / 2, 0;
+  state[*at.camera] = std::log(focal);
+  state.segment<3>(*at.camera + 1) = position;
+  state.segment<3>(*at.camera + 4) << tilt / 2, pan / 2, 0;
 }
 
 /// Moves a joint across the line of sight to where the film shows it, at the depth that it has.
 void move_into_sight(const ViewEvidence& view, const ViewUnknowns& at, int joint,
                      Eigen::Vector2d px, Eigen::VectorXd& state) {
   const Eigen::Matrix3d nominal = nominal_axes(view.view);
-  const Eigen::Vector3d from_camera = placed(at.camera, view.view, joint, state);
-  const double focal = std::exp(state[at.camera]);
+  const Eigen::Vector3d from_camera = placed(*at.camera, view.view, joint, state);
+  const double focal = std::exp(state[*at.camera]);
   const Eigen::Vector3d wanted(px.x() / focal * from_camera.z(), px.y() / focal * from_camera.z(),
                                from_camera.z());
-  const Eigen::Vector3d back = turned(Eigen::Vector3d(-state.segment<3>(at.camera + 4)), wanted);
-  Point moved = nominal.transpose() * back + state.segment<3>(at.camera + 1);
+  const Eigen::Vector3d back = turned(Eigen::Vector3d(-state.segment<3>(*at.camera + 4)), wanted);
+  Point moved = nominal.transpose() * back + state.segment<3>(*at.camera + 1);
   // Only across the view's nominal axis: depth stays what it was.
   const Eigen::Vector3d forward = nominal.row(2).transpose();
   const Point old = state.segment<3>(joint);
@@ -172,7 +154,7 @@ double px_per_metre(int camera, intake::View view, int joint, const Eigen::Vecto
 ShownAtAddress shown_at_address(const ViewEvidence& view, const ViewUnknowns& at, LandmarkId id,
                                 int joint, bool several_takes, const Eigen::VectorXd& state) {
   const motion::StillPoint& point = *view.still.points[id];
-  const double scale = px_per_metre(at.camera, view.view, joint, state);
+  const double scale = px_per_metre(*at.camera, view.view, joint, state);
   const LandmarkError error = landmark_error(view.estimator, view.view, id, point.confidence);
   const double take = several_takes && id.joint != Joint::ball ? prior::take_to_take_sigma_m : 0;
   Eigen::Vector2d sigma_px;
@@ -186,26 +168,22 @@ ShownAtAddress shown_at_address(const ViewEvidence& view, const ViewUnknowns& at
 
 ViewUnknowns reserve(Unknowns& unknowns, const ViewEvidence& view) {
   ViewUnknowns out;
-  out.camera = unknowns.add_camera();
-  const auto& spatial = view.still.spatial.values();
-  const auto given = std::count_if(spatial.begin(), spatial.end(),
-                                   [](const auto& point) { return point.has_value(); });
-  // Fewer points than a turn, a scale and a shift take up say nothing.
-  if (given >= 6) out.spatial = unknowns.add_spatial();
+  if (!view.picture_is_drawn) out.camera = unknowns.add_camera();
+  reserve_space(unknowns, view, out);
   if (view.target_line) out.stick = unknowns.add_stick();
-  if (shoulder_pull(view.estimator, view.view)) out.pull = unknowns.add_pull();
+  if (out.camera && shoulder_pull(view.estimator, view.view)) out.pull = unknowns.add_pull();
   return out;
 }
 
 void guess(const ViewEvidence& view, const ViewUnknowns& at, const Unknowns& unknowns,
            Eigen::VectorXd& state) {
-  guess_camera(view, at, extent_of(view, unknowns, state), state);
+  if (at.camera) guess_camera(view, at, extent_of(view, unknowns, state), state);
   for (const LandmarkId id : unknowns.joints()) {
     const auto& point = view.still.points[id];
     if (!point) continue;
     move_into_sight(view, at, unknowns.joint(id), from_centre(point->at, view.image), state);
   }
-  if (at.spatial) state.segment<Unknowns::per_spatial>(*at.spatial).setZero();
+  guess_space(view, at, unknowns, state);
   if (at.stick) state.segment<Unknowns::per_stick>(*at.stick) << -0.3, 0.3, 0.4, 0.4;
   if (at.pull) state[*at.pull] = shoulder_pull(view.estimator, view.view)->share;
 }
@@ -240,14 +218,14 @@ void add_camera(Problem& problem, int camera, intake::View view, intake::ImageSi
 void add_view(Problem& problem, const Unknowns& unknowns, const ViewEvidence& view,
               const ViewUnknowns& at, std::size_t number, bool several_takes,
               const Eigen::VectorXd& state) {
-  add_camera(problem, at.camera, view.view, view.image, view.camera, number);
+  if (at.camera) add_camera(problem, *at.camera, view.view, view.image, view.camera, number);
   if (at.pull) {
     const auto pull = shoulder_pull(view.estimator, view.view);
     problem.add<1, 1>(source::prior, std::array{*at.pull}, Near{pull->share, pull->sigma});
   }
   add_landmarks(problem, unknowns, view, at, number, several_takes, state);
   add_clicked(problem, unknowns, view, at, number, state);
-  if (at.spatial) add_spatial(problem, unknowns, view, at, number);
+  add_space(problem, unknowns, view, at, number, several_takes);
 }
 
 Camera camera_of(const ViewEvidence& view, int camera, const Eigen::VectorXd& state) {

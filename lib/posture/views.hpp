@@ -12,8 +12,9 @@ namespace rangecheck::posture {
 
 /// Where one view's own unknowns sit.
 struct ViewUnknowns {
-  int camera = 0;
-  std::optional<int> spatial;
+  std::optional<int> camera;      ///< of a film with a picture
+  std::optional<int> spatial;     ///< frame of its points in space
+  std::optional<int> space_pull;  ///< share by which those are drawn together
   std::optional<int> stick;
   std::optional<int> pull;
 };

@@ -46,6 +46,8 @@ struct Graded {
   std::vector<posture::Finding> findings;  ///< about the film and the facts
   std::vector<std::string> notes;  ///< about the films, from finding and following the golfer
   std::vector<posture::Agreement> agreement;  ///< of each source of evidence with all others
+  /// How far estimators' own points in space lie from what two films show, film by film.
+  std::vector<posture::SpaceAgreement> space_agreement;
   double birge_ratio = 1;  ///< by which uncertainties were widened for a poor fit
   std::string version;     ///< of rangecheck
 };

@@ -112,6 +112,13 @@ Json not_found_entry(const grade::PositionNotFound& one) {
   return {{"position", id_of(one.position)}, {"reason", one.reason}, {"remedy", one.remedy}};
 }
 
+Json space_entry(const posture::SpaceAgreement& space) {
+  return {
+      {"view", intake::name_of(space.view)},      {"rms_across_m", number(space.rms_across_m)},
+      {"rms_depth_m", number(space.rms_depth_m)}, {"rms_in_uncertainties", number(space.rms_in_u)},
+      {"mirror_image", space.mirror_image},       {"joints", space.joints}};
+}
+
 Json evidence_entry(const Graded& graded) {
   Json agreement = Json::array();
   for (const auto& source : graded.agreement) {
@@ -127,6 +134,7 @@ Json evidence_entry(const Graded& graded) {
   }
   return {{"birge_ratio", number(graded.birge_ratio)},
           {"agreement", std::move(agreement)},
+          {"space_agreement", list_of(graded.space_agreement, space_entry)},
           {"findings", std::move(findings)},
           {"notes", graded.notes}};
 }

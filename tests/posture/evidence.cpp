@@ -39,6 +39,8 @@ std::optional<posture::ViewEvidence> evidence_of(const intake::FilmedView& film)
   return posture::ViewEvidence{.view = film.view,
                                .estimator = film.film.estimator,
                                .image = *film.film.image,
+                               .space = film.film.space,
+                               .picture_is_drawn = film.film.picture_is_drawn,
                                .still = *std::move(still),
                                .ball = film.ball,
                                .target_line = film.target_line,

@@ -6,6 +6,7 @@
 
 #include "close.hpp"
 #include "posture/problem.hpp"
+#include "posture/space_formulas.hpp"
 #include "posture/unknowns.hpp"
 
 namespace rangecheck::posture {
@@ -189,6 +190,18 @@ TEST_CASE("automatic derivatives are those of differences: films") {
   check_derivatives<3, 10>("seen in space",
                            SeenInSpace{level, {0.1, -0.4, 0.05}, {0.08, 0.08, 0.12}},
                            joined(shoulder, std::array{0.1, -0.05, 0.02, 0.06, 0.02, 0.8, -0.1}));
+  const SeenInSpace in_space{level, {0.1, -0.4, 0.05}, {0.08, 0.08, 0.12}};
+  const std::array frame{0.1, -0.05, 0.02, 0.06, 0.02, 0.8, -0.1};
+  check_derivatives<3, 14>("pulled in space", PulledInSpace{in_space, 0.5},
+                           joined(shoulder, other_shoulder, frame, std::array{0.3}));
+  const MovingInSpace moving_in_space{in_space, {2, -1, 3}};
+  check_derivatives<3, 11>("moving in space", moving_in_space,
+                           joined(shoulder, frame, std::array{0.004}));
+  check_derivatives<3, 14>("moving in space again",
+                           MovingInSpaceAgain{moving_in_space, in_space, {0.6, 0.5, 0.7}},
+                           joined(shoulder, frame, std::array{0.004}, other_shoulder));
+  check_derivatives<4, 4>("frame placed", FramePlaced{{0.1, 0, 0}, {0.1, 0.2, 0.05}, 0, 0.02},
+                          std::array{0.1, -0.05, 0.02, 0.06});
   check_derivatives<4, 11>("stick", StickSeen{level, {-200, 600}, {210, 590}, 4},
                            joined(std::array{-0.4, 0.5, 0.9, 0.95}, camera));
   check_derivatives<1, 4>("stick along target", StickAlongTarget{0.017},

@@ -8,6 +8,7 @@
 
 #include "close.hpp"
 #include "pose/golfer.hpp"
+#include "posture/space_films.hpp"
 #include "posture/swings.hpp"
 
 namespace rangecheck {
@@ -113,6 +114,19 @@ TEST_CASE("swing: rendered golfers filmed by a real estimator") {
     CHECK(all.seen > 20);
     CHECK(all.coverage() > 0.90);
   }
+}
+
+TEST_CASE("swing: a rendered golfer in space only, as a real estimator guesses") {
+  // No swing is found in what is guessed of the other golfer's arms.
+  Population population;
+  test::hold_film(films_folder / "swing-00", Films::face_on, Moments::found, population,
+                  test::without_picture);
+  MESSAGE(test::swing_table(population));
+  CHECK(population.refused == 0);
+  const auto all = population.all();
+  CHECK(all.tried > 50);
+  CHECK(all.seen > 10);
+  CHECK(all.covered >= 0.9 * all.seen);
 }
 
 TEST_CASE("swing: a moment that is unsure widens what moves fast then") {

@@ -9,7 +9,9 @@
 #include <nlohmann/json.hpp>
 
 #include "drawn_film.hpp"
+#include "motion/space_track.hpp"
 #include "pose/golfer.hpp"
+#include "posture/space_films.hpp"
 
 namespace rangecheck::test {
 namespace {
@@ -18,6 +20,13 @@ namespace {
 struct Seen {
   posture::ViewEvidence address;
   motion::FilmMotion motion;
+  std::optional<motion::SpaceTrack> space;
+
+  motion::Instant at(Duration time, Duration u = {}) const {
+    motion::Instant out = motion.track.at(time, u);
+    if (space) out.spatial = space->at(time);
+    return out;
+  }
 };
 
 std::optional<Seen> seen_of(const intake::FilmedView& film, double rate_hz) {
@@ -28,11 +37,15 @@ std::optional<Seen> seen_of(const intake::FilmedView& film, double rate_hz) {
   posture::ViewEvidence address{.view = film.view,
                                 .estimator = film.film.estimator,
                                 .image = *film.film.image,
+                                .space = film.film.space,
+                                .picture_is_drawn = film.film.picture_is_drawn,
                                 .still = motion->address,
                                 .ball = film.ball,
                                 .target_line = film.target_line,
                                 .camera = film.camera};
-  return Seen{std::move(address), *std::move(motion)};
+  Seen out{std::move(address), *std::move(motion), std::nullopt};
+  if (posture::space_counts(out.address)) out.space = smooth_space(*track, out.motion.clock);
+  return out;
 }
 
 /// The film at a position, or nothing where it does not show it. `true_s` is its true moment.
@@ -40,12 +53,12 @@ std::optional<motion::Instant> instant_of(const Seen& seen, Position position,
                                           std::optional<double> true_s, Moments moments) {
   if (moments == Moments::true_ones) {
     if (!true_s) return std::nullopt;
-    return seen.motion.track.at(Duration::seconds(*true_s));
+    return seen.at(Duration::seconds(*true_s));
   }
   if (!seen.motion.swing) return std::nullopt;
   const auto& found = (*seen.motion.swing)[position].found;
   if (!found) return std::nullopt;
-  return seen.motion.track.at(found->time, found->standard_uncertainty);
+  return seen.at(found->time, found->standard_uncertainty);
 }
 
 samples::SwingOptions swing_options_for(std::uint64_t seed, const SwingTrial& trial) {
@@ -150,8 +163,9 @@ Population run_swings(const SwingTrial& trial, std::uint64_t first, int count) {
     swing.evidence.stature = Length::centimetres(std::round(drawn.golfer.body.stature_m * 100));
     swing.evidence.same_swing = options.base.same_swing;
     for (const auto& truth : drawn.films) {
-      intake::FilmedView film = marked_film_of(truth);
-      if (options.base.detector.skeleton == samples::Skeleton::points_33)
+      intake::FilmedView film =
+          trial.space ? space_film_of(truth, *trial.space, seed) : marked_film_of(truth);
+      if (!trial.space && options.base.detector.skeleton == samples::Skeleton::points_33)
         film.film.estimator = intake::Estimator::points_33;
       swing.add(film, options.rate_hz);
       swing.true_s.push_back(truth.event_s);
@@ -162,7 +176,8 @@ Population run_swings(const SwingTrial& trial, std::uint64_t first, int count) {
 }
 
 void hold_film(const std::filesystem::path& folder, Films films, Moments moments,
-               Population& population) {
+               Population& population,
+               const std::function<intake::FilmedView(intake::FilmedView)>& change) {
   const auto submission = intake::read_submission({folder.filename().string(), {}, folder}, {});
   std::ifstream file(folder / "truth.json");
   if (!submission || !file) return;
@@ -183,7 +198,7 @@ void hold_film(const std::filesystem::path& folder, Films films, Moments moments
   for (const auto& film : submission->views) {
     if (films == Films::face_on && film.view != intake::View::face_on) continue;
     if (films == Films::down_the_line && film.view != intake::View::down_the_line) continue;
-    swing.add(film, rate_hz);
+    swing.add(change ? change(film) : film, rate_hz);
     swing.true_s.push_back(true_s);
   }
   hold(swing, moments, points_of(joints[0]), at_event, population);

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "generator/space_detector.hpp"
 #include "generator/swing.hpp"
 #include "motion/film_motion.hpp"
 #include "posture/population.hpp"
@@ -33,15 +34,18 @@ struct SwingTrial {
   Films films = Films::both;
   Moments moments = Moments::true_ones;
   std::function<void(samples::SwingOptions&)> vary = {};
+  std::optional<samples::SpaceKind> space = {};  ///< films have this kind's points only
 };
 
 /// Every measure at every position of swings first…first+count−1; keys are measure::check_id.
 Population run_swings(const SwingTrial& trial, std::uint64_t first, int count);
 
 /// The same for a film of a real estimator with known joints (tests/films/ID, or another folder).
-/// Positions as motion finds them are held against the joints at their true moments.
+/// Positions as motion finds them are held against the joints at their true moments. `change` may
+/// take something from each film first.
 void hold_film(const std::filesystem::path& folder, Films films, Moments moments,
-               Population& population);
+               Population& population,
+               const std::function<intake::FilmedView(intake::FilmedView)>& change = {});
 
 /// One line a measure, position by position.
 std::string swing_table(const Population& population);

@@ -137,6 +137,12 @@ inline Graded example_graded() {
                       .source = "stature",
                       .text = "The stature given does not fit the films well.",
                       .remedy = "check it in the roster"}};
+  graded.space_agreement = {{.view = intake::View::face_on,
+                             .rms_across_m = 0.06,
+                             .rms_depth_m = 0.08,
+                             .rms_in_u = 1.5,
+                             .mirror_image = false,
+                             .joints = 21}};
   graded.agreement = {{.source = "stature", .chi_square = 7.5, .freedom = 0.9, .surprise = 2.7}};
   graded.birge_ratio = 1.2;
   return graded;

@@ -49,6 +49,16 @@ TEST_CASE("what is no number and what is no UTF-8 still makes a document") {
   CHECK(document["student"]["name"] == "\xef\xbf\xbd\xef\xbf\xbd");
 }
 
+TEST_CASE("how far an estimator's own points in space lie from the films") {
+  const auto document = json::parse(result_json(example_graded()));
+  CHECK(document["evidence"]["space_agreement"] == json::array({{{"view", "face-on"},
+                                                                 {"rms_across_m", 0.06},
+                                                                 {"rms_depth_m", 0.08},
+                                                                 {"rms_in_uncertainties", 1.5},
+                                                                 {"mirror_image", false},
+                                                                 {"joints", 21}}}));
+}
+
 TEST_CASE("one line when asked for") {
   const auto line = result_json(example_graded(), std::nullopt);
   CHECK(line.find('\n') == line.size() - 1);

@@ -148,8 +148,8 @@ void add_list(Value document, const Spot& where, RawFilm& film) {
 RawFilm read(Value document, const Spot& where) {
   RawFilm film;
   film.form = "one list of people a frame";
-  // Of several cameras, in the unit that these were calibrated in.
-  film.space = {SpaceSource::several_cameras, SpaceAxes::camera, 0};
+  // In the first camera's axes and the unit that they were calibrated in, which nobody tells.
+  film.space = {SpaceSource::uncalibrated_cameras, SpaceAxes::camera, 0};
   film.layouts = {"body-25", "body-25b",           "coco-25",      "openpose-18", "mpi-15",
                   "coco-17", "halpe-26",           "halpe-136",    "body-135",    "body-19",
                   "h36m-17", "coco-wholebody-133", "wholebody-134"};

@@ -18,12 +18,14 @@
 // shoulder, elbow, wrist, hip, knee, ankle, heel, big_toe, small_toe, thumb_1 … little_4; and nose,
 // neck, head_top, mid_spine, pelvis, ball, grip_end, hands_mid, shaft_mid, hosel, club_toe. A point
 // that wasn't seen is left out or null. Only "format", "version", "frames" and "points" are
-// required; "frame" counts from 0 and increases, "time" is in seconds.
+// required ({} where there is no picture); "frame" counts from 0 and increases, "time" is in
+// seconds.
 //
 // The first object may also say, and does when `convert` writes it:
 //   "estimator": "points-33"           whose systematic errors these are, where they are known
 //   "space-source": "depth-camera"     what saw the points in space: one-camera (else),
-//                                      depth-camera or several-cameras
+//                                      depth-camera, several-cameras (level, in metres) or
+//                                      uncalibrated-cameras (as one of them stood, of any size)
 //   "picture-is-drawn": true           there was no picture: its points were drawn from those in
 //                                      space and are no evidence of their own
 //   "notes": ["…"]                     what was assumed in reading, for the report
@@ -133,7 +135,7 @@ RawPerson person_of(Value value, const Spot& where) {
   }
   const auto points = value.find("points");
   if (!points) refuse(where, Fault::bad_value, "has no points");
-  person.body = points_of(*points, false, where.at("points"));
+  if (!points->is_empty()) person.body = points_of(*points, false, where.at("points"));
   if (const auto space = value.find("space")) {
     person.space = points_of(*space, true, where.at("space"));
   }

@@ -228,7 +228,10 @@ RawFilm read(Value document, const Spot& where) {
   film.layouts = {"h36m-17"};
   add_frames(document, where, film);
   film.space = {SpaceSource::one_camera, settle_axes(film, where), 1};
-  if (document.is_object()) film.space.source = SpaceSource::several_cameras;
+  if (document.is_object()) {
+    film.space.source = film.space.axes == SpaceAxes::camera ? SpaceSource::uncalibrated_cameras
+                                                             : SpaceSource::several_cameras;
+  }
   std::optional<double> unit;
   each_body(film, [&](const std::vector<RawPoint>& body) {
     if (!unit) unit = unit_m(body);
