@@ -5,7 +5,7 @@ set -eu
 cd "$(dirname "$0")/.."
 . samples/prepare.sh
 
-install_missing python3-jsonschema python3-yaml clang-format
+install_missing python3-jsonschema python3-openpyxl python3-yaml clang-format
 build
 echo "== run the tests =="
 ctest --test-dir build -j"$(nproc)" --output-on-failure

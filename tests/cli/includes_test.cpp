@@ -28,6 +28,8 @@ const std::vector<std::pair<std::string, std::set<std::string>>> reserved = {
     {"base/yaml.hpp", {"base", "intake", "grade"}},
     {"ceres/", {"posture"}},
     {"zlib.h", {"base"}},
+    {"xlsxwriter.h", {"report"}},
+    {"minizip/", {"report"}},
     {"CLI/", {}},
     {"Eigen/", {"posture", "measure"}},
 };
