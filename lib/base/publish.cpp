@@ -80,6 +80,26 @@ int write_all(int descriptor, std::string_view content) {
   return ::fsync(descriptor) == 0 ? 0 : errno;
 }
 
+/// Renames `temporary` to `path` and makes that last.
+Result<Nothing> put_in_place(const std::filesystem::path& temporary,
+                             const std::filesystem::path& path) {
+  if (::rename(temporary.c_str(), path.c_str()) != 0)
+    return io_error("can't write the file", path, errno);
+  const auto folder = path.parent_path();
+  if (const int failed = sync_folder(folder.empty() ? "." : folder))
+    return io_error("can't sync the folder", folder, failed);
+  return Nothing{};
+}
+
+/// A folder that goes with everything in it.
+struct Passing {
+  std::filesystem::path folder;
+  ~Passing() {
+    std::error_code ignored;
+    std::filesystem::remove_all(folder, ignored);
+  }
+};
+
 Error unreadable(const std::string& name, std::string what, std::string remedy = "") {
   return {Fault::unreadable, std::move(what),
           Place{.file = name, .line = {}, .frame = {}, .key = {}}, std::move(remedy)};
@@ -97,14 +117,29 @@ Result<Nothing> publish(const std::filesystem::path& path, std::string_view cont
   if (!file) return io_error("can't write in the folder", folder, errno);
   int failed = write_all(file.get(), content);
   if (::close(file.release()) != 0 && failed == 0) failed = errno;
-  if (failed == 0 && ::rename(temporary.c_str(), path.c_str()) != 0) failed = errno;
-  if (failed != 0) {
-    ::unlink(temporary.c_str());
-    return io_error("can't write the file", path, failed);
+  auto published = failed == 0 ? put_in_place(temporary, path)
+                               : Result<Nothing>(io_error("can't write the file", path, failed));
+  if (!published) ::unlink(temporary.c_str());
+  return published;
+}
+
+Result<Nothing> publish_made(
+    const std::filesystem::path& path,
+    const std::function<Result<Nothing>(const std::filesystem::path&)>& make) {
+  const auto folder = path.parent_path();
+  if (auto made = make_folders(folder); !made) return made;
+  std::string temporary = (folder / ".publish-XXXXXX").string();
+  if (::mkdtemp(temporary.data()) == nullptr)
+    return io_error("can't write in the folder", folder, errno);
+  const Passing passing{temporary};
+  const auto whole = passing.folder / path.filename();
+  if (auto made = make(whole); !made) return made;
+  {
+    const Descriptor file(::open(whole.c_str(), O_RDONLY | O_CLOEXEC));
+    if (!file || ::fchmod(file.get(), 0600) != 0 || ::fsync(file.get()) != 0)
+      return io_error("can't write the file", path, errno);
   }
-  failed = sync_folder(folder.empty() ? "." : folder);
-  if (failed != 0) return io_error("can't sync the folder", folder, failed);
-  return Nothing{};
+  return put_in_place(whole, path);
 }
 
 Result<std::string> read_file(const std::filesystem::path& path, const std::string& name,

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string_view>
 
 #include "base/result.hpp"
@@ -13,6 +14,13 @@ struct Nothing {};
 /// Makes `content` the whole of `path`, or leaves `path` as it was: writes a temporary file beside
 /// it (mode 0600), fsyncs, renames, fsyncs the folder. Creates missing folders with mode 0700.
 Result<Nothing> publish(const std::filesystem::path& path, std::string_view content);
+
+/// The same for what a library writes by itself: `make` is given the path of a file that it is to
+/// make, in an empty folder beside `path` (mode 0700) where it may keep other files meanwhile. What
+/// `make` fails with is handed on, and `path` stays as it was.
+Result<Nothing> publish_made(
+    const std::filesystem::path& path,
+    const std::function<Result<Nothing>(const std::filesystem::path&)>& make);
 
 /// The whole of a file, gunzipped when it starts with the gzip magic. At most `limit` bytes come
 /// out; more is an error, which also stops compression bombs. `name` is what errors call the file.

@@ -53,10 +53,12 @@ Decoded decode(std::string_view text) {
   return {code, size};
 }
 
-/// Code points that move the cursor, break the line or turn the reading direction.
+/// Code points that move the cursor, break the line or turn the reading direction, and those that
+/// XML 1.0 has no room for (section 2.2).
 bool deceives(std::uint32_t code) {
-  return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0x200E || code == 0x200F ||
-         (code >= 0x2028 && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069) || code == 0xFEFF;
+  return code < 0x20 || (code >= 0x7F && code < 0xA0) || code == 0x061C || code == 0x200E ||
+         code == 0x200F || (code >= 0x2028 && code <= 0x202E) ||
+         (code >= 0x2066 && code <= 0x2069) || code == 0xFEFF || code == 0xFFFE || code == 0xFFFF;
 }
 
 }  // namespace

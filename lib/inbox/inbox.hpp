@@ -50,13 +50,13 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
                                  const grade::ProfileSet& profiles);
 
 /// The whole run. Writes OUT/students/ID/report.txt, page.html and result.json as each is done,
-/// then OUT/checks.csv and OUT/submissions.csv, by id, so that the number of workers changes no
-/// byte; and OUT/set-aside/ID.txt. Each grade is kept in OUT/history.sqlite as well. What an
-/// earlier run left in OUT about a submission of this inbox is replaced: the report of one that is
-/// now set aside goes, so that nobody sends it by mistake; what is about others stays. An error
-/// only when nothing could run at all: Fault::io when the inbox can't be read or OUT not be
-/// written, Fault::bad_value when OUT lies in the inbox, else the fault of profiles or roster. Bad
-/// submissions are in Night::set_aside.
+/// then OUT/checks.csv, OUT/submissions.csv and OUT/rangecheck.xlsx, by id, so that the number of
+/// workers changes no byte; and OUT/set-aside/ID.txt. Each grade is kept in OUT/history.sqlite as
+/// well. What an earlier run left in OUT about a submission of this inbox is replaced: the report
+/// of one that is now set aside goes, so that nobody sends it by mistake; what is about others
+/// stays. An error only when nothing could run at all: Fault::io when the inbox can't be read or
+/// OUT not be written, Fault::bad_value when OUT lies in the inbox, else the fault of profiles or
+/// roster. Bad submissions are in Night::set_aside.
 Result<Night> run(const Job& job);
 
 }  // namespace rangecheck::inbox

@@ -107,6 +107,10 @@ Result<Nothing> Output::write_tables(const Night& night) const {
   auto written = publish(folder_ / "checks.csv", checks);
   if (written)
     written = publish(folder_ / "submissions.csv", report::csv_wide(night.graded, length_unit_));
+  if (written)
+    written = publish_made(folder_ / "rangecheck.xlsx", [&](const fs::path& file) {
+      return report::write_workbook(file, night.graded, night.set_aside, length_unit_);
+    });
   return written;
 }
 

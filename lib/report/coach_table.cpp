@@ -18,21 +18,14 @@ std::string grade_cell(const grade::Grade& grade) {
                      coverage_factor_95 * grade.percent_uncertainty);
 }
 
-/// How many of the positions that are judged the films show.
 std::string found_cell(const grade::Grade& grade) {
-  const auto found = std::count_if(grade.positions.begin(), grade.positions.end(),
-                                   [](const auto& one) { return one.position.has_value(); });
-  return fmt::format("{}/{}", found, static_cast<std::size_t>(found) + grade.not_found.size());
+  const auto count = positions_of(grade);
+  return fmt::format("{}/{}", count.found, count.judged);
 }
 
-/// The verdict of the worse film.
 std::string films_cell(const Graded& graded) {
-  auto worst = grade::FilmVerdict::not_known;
-  for (const auto verdict :
-       {grade::FilmVerdict::good, grade::FilmVerdict::fair, grade::FilmVerdict::poor})
-    for (const auto& film : graded.films)
-      if (film.verdict() == verdict) worst = verdict;
-  return worst == grade::FilmVerdict::not_known ? "-" : std::string(grade::name_of(worst));
+  const auto verdict = worse_film(graded);
+  return verdict == grade::FilmVerdict::not_known ? "-" : std::string(grade::name_of(verdict));
 }
 
 /// "stance-width" at address, "p4 shoulder-turn" later: short, since positions' names are long.

@@ -12,20 +12,6 @@
 namespace rangecheck::report {
 namespace {
 
-int decimals(const Unit& unit) {
-  switch (unit.dimension) {
-    case Dimension::angle:
-      return 0;
-    case Dimension::length:
-      return 1;
-    case Dimension::ratio:
-      return unit.symbol.empty() ? 2 : 0;
-    case Dimension::time:
-      return 2;
-  }
-  return 2;
-}
-
 /// `number` with the language's decimal mark.
 std::string localised(const Words& words, std::string number) {
   if (const auto point = number.find('.'); point != std::string::npos)
@@ -61,6 +47,20 @@ const Unit& shown_unit(Dimension dimension, std::string_view band_unit,
 
 const Unit& shown_unit(const grade::Check& check, std::string_view length_unit) {
   return shown_unit(check.dimension, check.unit, length_unit);
+}
+
+int decimals(const Unit& unit) {
+  switch (unit.dimension) {
+    case Dimension::angle:
+      return 0;
+    case Dimension::length:
+      return 1;
+    case Dimension::ratio:
+      return unit.symbol.empty() ? 2 : 0;
+    case Dimension::time:
+      return 2;
+  }
+  return 2;
 }
 
 double shown(double si, const Unit& unit) { return in_unit({si, unit.dimension}, unit); }
@@ -254,6 +254,22 @@ bool judged(const grade::CheckResult& result) {
 bool outside(const grade::CheckResult& result) {
   return result.verdict == grade::Verdict::low || result.verdict == grade::Verdict::high ||
          result.verdict == grade::Verdict::outside_words;
+}
+
+PositionCount positions_of(const grade::Grade& grade) {
+  const auto found = static_cast<std::size_t>(
+      std::count_if(grade.positions.begin(), grade.positions.end(),
+                    [](const auto& one) { return one.position.has_value(); }));
+  return {found, found + grade.not_found.size()};
+}
+
+grade::FilmVerdict worse_film(const Graded& graded) {
+  auto worse = grade::FilmVerdict::not_known;
+  for (const auto verdict :
+       {grade::FilmVerdict::good, grade::FilmVerdict::fair, grade::FilmVerdict::poor})
+    for (const auto& film : graded.films)
+      if (film.verdict() == verdict) worse = verdict;
+  return worse;
 }
 
 std::vector<const grade::CheckResult*> results_with(const grade::Grade& grade,

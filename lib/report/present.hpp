@@ -38,6 +38,10 @@ const Unit& shown_unit(const grade::Check& check, std::string_view length_unit);
 /// `si` counted in `unit`.
 double shown(double si, const Unit& unit);
 
+/// Decimals that mean something in `unit`: none of degrees and per cents, tenths of an inch or
+/// centimetre, hundredths of a ratio or a second.
+int decimals(const Unit& unit);
+
 /// `number` and the unit's symbol, as the language has it.
 std::string with_symbol(const Words& words, std::string number, const Unit& unit);
 
@@ -103,6 +107,15 @@ bool judged(const grade::CheckResult& result);
 
 /// Surely outside its band, or differing from its words.
 bool outside(const grade::CheckResult& result);
+
+/// How many of the positions that are judged the films show, and how many are judged.
+struct PositionCount {
+  std::size_t found = 0, judged = 0;
+};
+PositionCount positions_of(const grade::Grade& grade);
+
+/// The verdict of the worse film; not known where no film could be judged.
+grade::FilmVerdict worse_film(const Graded& graded);
 
 /// The results that carry `verdict`, in their order.
 std::vector<const grade::CheckResult*> results_with(const grade::Grade& grade,

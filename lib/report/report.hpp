@@ -3,6 +3,7 @@
 // It decides nothing: every verdict, order and number comes from grade.
 #pragma once
 
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <span>
@@ -10,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/publish.hpp"
 #include "base/result.hpp"
 #include "base/words.hpp"
 #include "grade/filming.hpp"
@@ -80,7 +82,7 @@ std::string result_json(const Graded& graded, std::optional<int> indent = 2);
 std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent = 2);
 
 /// RFC 4180, one row a check, header line first, CRLF. Cells that a spreadsheet would run are made
-/// safe.
+/// safe, control characters and broken UTF-8 visible.
 std::string csv_long_header();
 std::string csv_long_rows(const Graded& graded, std::string_view length_unit = "in");
 
@@ -89,13 +91,22 @@ std::string csv_long_rows(const Graded& graded, std::string_view length_unit = "
 /// after what is, by id. Units stand in the header.
 std::string csv_wide(std::span<const Graded> all, std::string_view length_unit = "in");
 
+/// A workbook (Office Open XML) of the whole run, made as `file`; the file's folder is its own
+/// meanwhile. Sheets: Submissions as the coach's table has them, Checks as the long form, Side by
+/// side as the wide one, Set aside with reasons, and About. Cells are typed; text is text, never
+/// run. The same in gives the same bytes out. Fault::io when the file can't be written whole.
+Result<Nothing> write_workbook(const std::filesystem::path& file, std::span<const Graded> graded,
+                               std::span<const SetAside> set_aside,
+                               std::string_view length_unit = "in");
+
 /// The coach's table for a terminal: one line a submission, with how many of the positions that are
 /// judged the films show and how good the worse film is; set-aside ones at the end with reasons.
 /// Students appear by id only, since tables of unattended runs end up in mails and logs.
 std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside);
 
 /// One CSV cell: quoted where RFC 4180 asks for it, and with a leading ' where the text could be
-/// run as a formula (first character = + - @ tab CR, unless it is a plain number).
+/// run as a formula (it begins with = + - @, tab or a line's end, after spaces too, and is no plain
+/// number).
 std::string csv_cell(std::string_view text);
 
 /// What of a coach's words can never be said: a sentence of a measure, criterion, club or category

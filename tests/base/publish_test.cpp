@@ -59,6 +59,38 @@ TEST_CASE("publish: the whole file, private, in folders that were missing, and n
   CHECK(std::distance(fs::directory_iterator(file.parent_path()), {}) == 1);
 }
 
+TEST_CASE("publish_made: the file that was made, private, and nothing that was beside it") {
+  const Scratch scratch;
+  const fs::path file = scratch.path / "out" / "book.xlsx";
+  const auto make = [](const fs::path& made) -> Result<Nothing> {
+    write(made.parent_path() / "scratch", "of the library");
+    CHECK(mode_of(made.parent_path()) == 0700u);
+    write(made, "made");
+    return Nothing{};
+  };
+  REQUIRE(publish_made(file, make));
+  CHECK(*read_file(file, "book.xlsx") == "made");
+  CHECK(mode_of(file) == 0600u);
+  CHECK(std::distance(fs::directory_iterator(file.parent_path()), {}) == 1);
+}
+
+TEST_CASE("publish_made: a failure leaves what was there, and nothing else") {
+  const Scratch scratch;
+  const fs::path file = scratch.path / "book.xlsx";
+  REQUIRE(publish(file, "before"));
+  const auto half = [](const fs::path& made) -> Result<Nothing> {
+    write(made, "half of i");
+    return Error{Fault::io, "the disk is full", {}, ""};
+  };
+  const auto published = publish_made(file, half);
+  REQUIRE_FALSE(published);
+  CHECK(published.error().what == "the disk is full");
+  const auto nothing = [](const fs::path&) -> Result<Nothing> { return Nothing{}; };
+  CHECK_FALSE(publish_made(file, nothing));
+  CHECK(*read_file(file, "book.xlsx") == "before");
+  CHECK(std::distance(fs::directory_iterator(scratch.path), {}) == 1);
+}
+
 TEST_CASE("publish: a failed write leaves what was there and no remains") {
   const Scratch scratch;
   const fs::path taken = scratch.path / "taken";

@@ -47,6 +47,8 @@ TEST_CASE("printable: nothing reaches a terminal that moves, breaks or turns the
                   "gnp.exe") == "\\xe2\\x80\\xaegnp.exe");
   CHECK(printable("\xc0\xaf") == "\\xc0\\xaf");
   CHECK(printable("\xed\xa0\x80") == "\\xed\\xa0\\x80");
+  CHECK(printable("\xef\xbf\xbe") == "\\xef\\xbf\\xbe");
+  CHECK(printable("\xd8\x9c") == "\\xd8\\x9c");
   CHECK(printable("ok\xff") == "ok\\xff");
   CHECK(printable("cut \xe2\x82") == "cut \\xe2\\x82");
 }

@@ -29,6 +29,8 @@ const std::vector<std::pair<std::string, std::set<std::string>>> reserved = {
     {"ceres/", {"posture"}},
     {"sqlite3.h", {"history"}},
     {"zlib.h", {"base"}},
+    {"xlsxwriter.h", {"report"}},
+    {"minizip/", {"report"}},
     {"CLI/", {}},
     {"Eigen/", {"posture", "measure"}},
 };

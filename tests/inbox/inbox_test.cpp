@@ -26,7 +26,7 @@ TEST_CASE("a broken submission is set aside and stops no other") {
   const auto files = fixture.files("out");
   for (const auto* path :
        {"students/a/report.txt", "students/a/result.json", "students/c/report.txt",
-        "set-aside/b.txt", "checks.csv", "submissions.csv"}) {
+        "set-aside/b.txt", "checks.csv", "submissions.csv", "rangecheck.xlsx"}) {
     CAPTURE(path);
     CHECK(files.contains(path));
   }
@@ -73,8 +73,12 @@ TEST_CASE("reports are for their owner's eyes only") {
   fixture.add_good("a");
   REQUIRE(run(fixture.job()));
   const auto others = fs::perms::group_all | fs::perms::others_all;
-  const auto report = fs::status(fixture.folder() / "out/students/a/report.txt").permissions();
-  CHECK((report & others) == fs::perms::none);
+  for (const auto* path :
+       {"students/a/report.txt", "checks.csv", "submissions.csv", "rangecheck.xlsx"}) {
+    CAPTURE(path);
+    const auto allowed = fs::status(fixture.folder() / "out" / path).permissions();
+    CHECK((allowed & others) == fs::perms::none);
+  }
 }
 
 TEST_CASE("nothing is written through a link in the output folder") {
@@ -110,7 +114,21 @@ TEST_CASE("an empty inbox gives tables with a header and nothing else") {
   const auto night = run(fixture.job());
   REQUIRE(night);
   CHECK(night->graded.empty());
-  CHECK(fixture.files("out").size() == 2);
+  const auto files = fixture.files("out");
+  CHECK(files.size() == 3);
+  for (const auto* path : {"checks.csv", "submissions.csv", "rangecheck.xlsx"})
+    CHECK(files.contains(path));
+}
+
+TEST_CASE("a workbook that can't be put in its place leaves nothing half done") {
+  const Fixture fixture;
+  fixture.add_good("a");
+  fixture.write("out/rangecheck.xlsx/in-the-way", "a folder of that name");
+  const auto night = run(fixture.job());
+  REQUIRE_FALSE(night);
+  CHECK(night.error().fault == Fault::io);
+  for (const auto& entry : fs::directory_iterator(fixture.folder() / "out"))
+    CHECK(entry.path().filename().string().front() != '.');
 }
 
 TEST_CASE("what can't run at all is an error of the right kind") {

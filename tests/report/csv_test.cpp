@@ -52,6 +52,11 @@ TEST_CASE("cells that a spreadsheet would run are made safe, numbers are left al
   CHECK(csv_cell("-2+3") == "'-2+3");
   CHECK(csv_cell("\tx") == "'\tx");
   CHECK(csv_cell("\r=1") == "\"'\r=1\"");
+  CHECK(csv_cell("\n=1") == "\"'\n=1\"");
+  CHECK(csv_cell("  =1+1") == "'  =1+1");
+  CHECK(csv_cell("＝1+1") == "'＝1+1");
+  CHECK(csv_cell("  -1") == "  -1");
+  CHECK(csv_cell("   ") == "   ");
   CHECK(csv_cell("-12.5") == "-12.5");
   CHECK(csv_cell("+3") == "+3");
   CHECK(csv_cell("-inf") == "'-inf");
@@ -137,6 +142,16 @@ TEST_CASE("columns of the wide form go by position and then as the catalogue doe
                                         "impact/" + one + " [deg]", one + " [deg]"});
   const Graded swing[] = {example_swing()};
   CHECK(cell(read_csv(csv_wide(swing)), 1, "backswing-time [s]") == "0.6");
+}
+
+TEST_CASE("what would deceive a reader is visible in cells and in headers") {
+  Graded graded = example_graded();
+  graded.student = "a\n=1\xff";
+  graded.grade.results[0].check.id = "heel\tgap";
+  const Graded all[] = {graded};
+  const auto wide = read_csv(csv_wide(all));
+  CHECK(cell(wide, 1, "student") == "a\\n=1\\xff");
+  CHECK(cell(wide, 1, "heel\\tgap [in]") == "11");
 }
 
 TEST_CASE("the wide form of no submissions is a header") {
