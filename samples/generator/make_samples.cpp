@@ -10,6 +10,7 @@
 #include "generator/dialects/dialects.hpp"
 #include "generator/dialects/film_scene.hpp"
 #include "generator/papers.hpp"
+#include "generator/space_detector.hpp"
 
 namespace rangecheck::samples {
 namespace {
@@ -50,8 +51,20 @@ Film crowded(Film film, const Sample& plan) {
   return film;
 }
 
+/// The golfer as a depth camera in the same place has him.
+Film in_space(Film film, const DrawnSample& sample, std::size_t i) {
+  auto random = Random::for_part(sample.plan.seed, 200 + i);
+  const auto& filmed = sample.swing->films[i];
+  const auto seen = detect_in_space(random, SpaceKind::depth_camera, filmed.camera, filmed.truth);
+  for (std::size_t number = 0; number < film.frames.size(); ++number)
+    film.frames[number] = {seen[number]};
+  return film;
+}
+
 Film film_to_write(const DrawnSample& sample, std::size_t i) {
   Film film = sample.film(i);
+  if (sample.film_plan(i).written_as == WrittenAs::depth_camera_gzipped)
+    return in_space(std::move(film), sample, i);
   if (!sample.plan.others.empty()) return without_club(crowded(film, sample.plan));
   if (sample.film_plan(i).club_file) return without_club(film);
   if (!sample.plan.bystander) return film;
@@ -81,6 +94,8 @@ void write_film(const fs::path& file, const Film& film, WrittenAs written_as) {
       return write(file, gzipped(points_33_results(film)));
     case WrittenAs::points_26_gzipped:
       return write(file, gzipped(only_file(dialect_of("coco-results", 26), film)));
+    case WrittenAs::depth_camera_gzipped:
+      return write(file, gzipped(only_file(dialect_of("depth-camera-bodies", 32), film)));
     case WrittenAs::one_file_a_frame:
       for (const auto& [name, text] : one_file_a_frame(film, file.filename().string())) {
         write(file / name, text);

@@ -40,7 +40,8 @@ std::string view_lines(const DrawnSample& sample, std::size_t i) {
   const bool misspelt = sample.plan.defect == Defect::misspelt_key && i == 0;
   std::string text = fmt::format("  - view: {}\n", name_of(sample.label(i)));
   text += fmt::format("    landmarks: {}\n", sample.landmark_file(i));
-  text += fmt::format("    image: {{ width: {}, height: {} }}\n", film.width_px, film.height_px);
+  if (plan.written_as != WrittenAs::depth_camera_gzipped)
+    text += fmt::format("    image: {{ width: {}, height: {} }}\n", film.width_px, film.height_px);
   text +=
       fmt::format("    {}: {:.0f}\n", misspelt ? "frame-rte" : "frame-rate", film.frame_rate_hz);
   if (plan.ball) text += fmt::format("    ball: {}\n", pixels(film, filmed.marked.ball_px));
@@ -147,6 +148,7 @@ std::string DrawnSample::landmark_file(std::size_t film) const {
     case WrittenAs::plain_gzipped:
     case WrittenAs::points_33_gzipped:
     case WrittenAs::points_26_gzipped:
+    case WrittenAs::depth_camera_gzipped:
       return stem + ".json.gz";
     default:
       return stem + ".json";

@@ -308,6 +308,12 @@ std::vector<Sample> whole_swings() {
        .films = {{.written_as = WrittenAs::points_26_gzipped, .ball = false, .club_file = true}},
        .frame_rate_hz = 60,
        .others = {Other::passer}},
+      {.student = "s-0426",
+       .name = "Bram",
+       .seed = 426,
+       .options = of_swing(one_view(Setup::iron, View::face_on)),
+       .filmed_swing = full_swing(30),
+       .films = {{.written_as = WrittenAs::depth_camera_gzipped, .ball = false}}},
   };
 }
 

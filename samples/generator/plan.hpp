@@ -18,7 +18,8 @@ enum class WrittenAs {
   one_file_a_frame,
   points_33,
   points_33_gzipped,
-  points_26_gzipped
+  points_26_gzipped,
+  depth_camera_gzipped  ///< in space, as a depth camera has it; of a whole swing only
 };
 
 /// How one film is handed in.
