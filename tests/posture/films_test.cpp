@@ -268,7 +268,6 @@ TEST_CASE("real films' points in space, without the pictures") {
 }
 
 TEST_CASE("real films are no worse for the points in space beside their pictures") {
-  double all_with = 0, all_without = 0;
   for (const Films films : {Films::face_on, Films::down_the_line, Films::both}) {
     const Population with = run(films);
     const Population without = run(films, [](posture::Evidence& evidence) {
@@ -283,14 +282,10 @@ TEST_CASE("real films are no worse for the points in space beside their pictures
     }
     MESSAGE(
         fmt::format("squared errors {:.3f} with, {:.3f} without", squared_with, squared_without));
-    // Of eight films a few per cent are chance; over all of them guesses do not hurt.
-    CHECK(squared_with <= 1.05 * squared_without);
-    all_with += squared_with;
-    all_without += squared_without;
+    CHECK(squared_with <= squared_without);
     CHECK(with.all().seen >= without.all().seen);
     CHECK(with.all().coverage() >= 0.95);
   }
-  CHECK(all_with <= all_without);
 }
 
 TEST_CASE("verdicts on real films are not confidently wrong") {
