@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "grade/grade.hpp"
+#include "inbox/figures.hpp"
 #include "inbox/filmed.hpp"
 #include "inbox/inbox.hpp"
 #include "inbox/swing_seen.hpp"
@@ -74,24 +75,27 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
   measured.insert(measured.end(), std::make_move_iterator(swing.measured.begin()),
                   std::make_move_iterator(swing.measured.end()));
   auto grade = grade::grade(*fitted, measured, submission, swing.not_found);
-  return report::Graded{.submission = submission.id,
-                        .student = submission.student,
-                        .name = submission.golfer.name,
-                        .received = submission.received,
-                        .club = submission.club,
-                        .swing = submission.swing,
-                        .language = submission.golfer.language,
-                        .measured = std::move(measured),
-                        .own_measures = profiles.own_measures,
-                        .positions = std::move(swing.positions),
-                        .grade = std::move(grade),
-                        .films = judge_films(films, profiles.filming, posture.cameras_seen),
-                        .findings = std::move(posture.findings),
-                        .notes = std::move(notes),
-                        .agreement = std::move(posture.agreement),
-                        .space_agreement = std::move(posture.space_agreement),
-                        .birge_ratio = posture.birge_ratio,
-                        .version = std::string(version())};
+  return report::Graded{
+      .submission = submission.id,
+      .student = submission.student,
+      .name = submission.golfer.name,
+      .received = submission.received,
+      .club = submission.club,
+      .swing = submission.swing,
+      .language = submission.golfer.language,
+      .measured = std::move(measured),
+      .own_measures = profiles.own_measures,
+      .positions = std::move(swing.positions),
+      .figures =
+          figures_of(films, swings, submission.golfer.handedness == intake::Handedness::left),
+      .grade = std::move(grade),
+      .films = judge_films(films, profiles.filming, posture.cameras_seen),
+      .findings = std::move(posture.findings),
+      .notes = std::move(notes),
+      .agreement = std::move(posture.agreement),
+      .space_agreement = std::move(posture.space_agreement),
+      .birge_ratio = posture.birge_ratio,
+      .version = std::string(version())};
 }
 
 }  // namespace rangecheck::inbox

@@ -28,8 +28,9 @@ struct FootLength {
 /// What is known of the golfer from roster and manifest; the manifest wins key by key.
 struct Golfer {
   std::string id;
-  std::string name;                           ///< may be empty
-  Handedness handedness = Handedness::right;  ///< spent at intake; nothing later may look at it
+  std::string name;  ///< may be empty
+  /// Spent at intake: nothing later may look at it but pictures that show a golfer as filmed.
+  Handedness handedness = Handedness::right;
   std::optional<Length> stature;
   std::optional<FootLength> foot;
   std::string style;                ///< teaching style of the profile, may be empty

@@ -53,6 +53,23 @@ struct WorkedExample {
 
 struct Primitive;  // measure/own_measure.hpp
 
+/// How a measure is drawn on the golfer in a picture, for measures that lie in the plane of one
+/// view's picture. The middle of each set of points counts.
+struct Drawing {
+  enum class Form {
+    from_upright,  ///< lean of the line from `from` to `to`
+    from_level,    ///< rise of that line
+    bend,          ///< 180 deg less the angle at `joint`
+    distance       ///< along the ground
+  };
+  Form form;
+  intake::View view;
+  std::span<const LandmarkId> from, to;
+  std::span<const LandmarkId> joint = {};
+  /// A positive lean goes to the picture's right (1) or left (-1) when a right-hander is filmed.
+  int lean = 1;
+};
+
 /// Category names for a length or angle that people think of in words: value below `from` has the
 /// previous name. Used by inset (outside / over / inside).
 struct Category {
@@ -110,6 +127,8 @@ struct Rule {
   /// (seconds, any origin), and its function in place of `measure`.
   std::span<const Moment> moments = {};
   std::optional<double> (*measure_times)(std::span<const double>) = nullptr;
+  /// For pictures; nothing where no view's picture shows it as it is.
+  std::optional<Drawing> drawing = {};
   /// A measure of a coach's own: evaluated by its primitive in place of `measure`.
   const Primitive* primitive = nullptr;
 

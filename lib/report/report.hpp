@@ -34,6 +34,14 @@ struct PositionSeen {
   bool from_club = false;
 };
 
+/// The golfer in one film at one position, as filmed: pixels of the picture, x right, y down.
+struct Figure {
+  Position position;
+  intake::View view;
+  LandmarkMap<intake::ImagePoint> points;
+  bool left_handed = false;  ///< lead is on the picture's other side
+};
+
 /// Everything known about one submission that could be graded.
 struct Graded {
   std::string submission;  ///< id: folder or common stem
@@ -43,6 +51,7 @@ struct Graded {
   /// The coaches' own measures, whose rules `measured` points to as well: kept as long as it is.
   std::vector<std::shared_ptr<const measure::OwnMeasure>> own_measures;
   std::vector<PositionSeen> positions;  ///< by position, then film
+  std::vector<Figure> figures;          ///< by position, then film
   grade::Grade grade;
   std::vector<grade::FilmQuality> films;   ///< in the order of the submission
   std::vector<posture::Finding> findings;  ///< about the film and the facts

@@ -80,8 +80,11 @@ Markup work_section(const Page& page) {
   }
   for (std::size_t i = 0; grade.percent && i < grade.work_on.size(); ++i) {
     if (i == 1) inside += element("p", {{"class", "then"}}, words.say("work.then"));
-    inside += element("article", {{"class", i == 0 ? "first" : "later"}},
-                      work_text(page, grade.results[grade.work_on[i]]));
+    const CheckResult& result = grade.results[grade.work_on[i]];
+    inside +=
+        i == 0 ? element("article", {{"class", "first"}},
+                         element("div", {}, work_text(page, result)) + first_figure(page, result))
+               : element("article", {{"class", "later"}}, work_text(page, result));
   }
   return section("work", words.say("work.heading"), element("div", {{"class", "work"}}, inside));
 }
@@ -144,12 +147,15 @@ Markup message(const Page& page, std::string_view english_text) {
 
 std::string student_html(const Graded& graded, std::string_view length_unit, const Words& words) {
   const Page page{graded, words, length_unit};
+  const Markup judged_so_far =
+      overview_section(page) + figures_section(page) + checks_section(page);
+  const Markup how_to_film = not_shown_section(page) + films_section(page);
   const Markup main =
       work_section(page) +
       section("grade", words.say("grade.heading"), element("p", {}, grade_sentence(page))) +
-      overview_section(page) + checks_section(page) + not_shown_section(page) +
-      films_section(page) + notes_section(page) +
-      section("mind", words.say("mind.heading"), bullets(cautions(words)));
+      // Who has to film again reads next how to.
+      (graded.grade.percent ? judged_so_far + how_to_film : how_to_film + judged_so_far) +
+      notes_section(page) + section("mind", words.say("mind.heading"), bullets(cautions(words)));
   return html::document(words.language(), head(page),
                         header(page) + element("main", {}, main) + footer(page));
 }

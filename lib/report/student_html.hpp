@@ -23,6 +23,16 @@ std::string verdict_class(const grade::CheckResult& result);
 /// A value with its 95 % interval over the band that is wanted; nothing for a word.
 html::Markup band_picture(const Page& page, const grade::CheckResult& result);
 
+/// Whether `figure` shows the check in the plane of its picture: its rule says how it is drawn, the
+/// points are there, and the picture's own angle is about the one that was measured.
+bool can_draw(const Page& page, const Figure& figure, const grade::CheckResult& result);
+/// The stick figure with those of `checks` drawn on it that can be, three at most, and its caption.
+html::Markup figure_picture(const Page& page, const Figure& figure, const Results& checks);
+/// The figure that shows what to work on first, with that alone; nothing where none does.
+html::Markup first_figure(const Page& page, const grade::CheckResult& first);
+/// Every view at address and where the first thing to work on is.
+html::Markup figures_section(const Page& page);
+
 /// Grade and counts of every position; nothing when the films show address only.
 html::Markup overview_section(const Page& page);
 /// Checks from the ground up: at address region by region, of a swing position by position with

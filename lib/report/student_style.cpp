@@ -64,24 +64,43 @@ dd { margin: 0; }
 .out .interval, .out .point { stroke: var(--out); }
 .out .point { fill: var(--out); }
 .open .point { fill: var(--paper); }
+figure { margin: 1rem 0 0; }
+figcaption ul { list-style: none; padding: 0; margin: 0; }
+figcaption p { font-weight: 600; }
+.figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 0 2rem; }
+.golfer { display: block; width: auto; max-width: 100%; height: 22rem; margin: 0 auto; }
+.bone { stroke: var(--ink); stroke-width: 4; stroke-linecap: round; fill: none; }
+.trail { stroke-width: 3; stroke-dasharray: 8 6; }
+.club { stroke: var(--soft); stroke-width: 2; }
+.zone { fill: var(--in); fill-opacity: .25; }
+.limit { stroke: var(--in); stroke-width: 2; }
+.reach { stroke: var(--in); stroke-opacity: .4; stroke-width: 8; }
+.reference { stroke: var(--soft); stroke-width: 1.5; stroke-dasharray: 2 4; }
+.measured { stroke: var(--you); stroke-width: 4; }
+.arc { fill: none; stroke: var(--you); stroke-width: 2; }
+.measured.out, .arc.out { stroke: var(--out); }
+.key { fill: var(--paper); stroke: var(--ink); stroke-width: 1.5; }
+.letter { fill: var(--ink); font: 700 13px system-ui, "Segoe UI", "Noto Sans", sans-serif; }
 details { margin: .5rem 0; }
 summary { cursor: pointer; padding: .5rem 0; }
 :focus-visible { outline: 3px solid var(--you); outline-offset: 2px; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; font-size: .9rem; font-variant-numeric: tabular-nums; }
-th, td { padding: .3rem .6rem; text-align: right; border-bottom: 1px solid var(--line); white-space: nowrap; }
+th, td { padding: .3rem .25rem; text-align: right; border-bottom: 1px solid var(--line); white-space: nowrap; }
 thead th { vertical-align: bottom; white-space: normal; }
-th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; }
+th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; min-width: 8.5rem; white-space: normal; }
 .unseen { list-style: none; padding: 0; }
 .unseen > li { margin: 0 0 1rem; }
 .remedy { background: var(--panel); padding: .5rem .75rem; }
 @media (min-width: 44rem) {
+  th, td { padding: .3rem .6rem; }
   body { padding: 2.5rem 2rem 4rem; }
   .checks > li { grid-template-columns: 17rem 1fr auto; align-items: center; }
   .checks .name { grid-area: 1 / 1; }
   .checks .numbers { grid-area: 2 / 1; }
   .checks .verdict { grid-area: 1 / 3 / span 2; min-width: 6rem; text-align: right; }
   .checks .scale { grid-area: 1 / 2 / span 2; margin: 0; }
+  article.first:has(figure) { display: grid; grid-template-columns: 1fr 14rem; gap: 1.5rem; }
 }
 @media print {
   :root {
@@ -89,10 +108,10 @@ th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; }
     --paper: #ffffff; --panel: #ffffff; --ink: #000000; --soft: #333333; --line: #999999;
     --in: #009e73; --you: #0072b2; --out: #d55e00;
   }
-  @page { margin: 11mm; }
-  html { font-size: 8pt; }
+  @page { margin: 10mm; }
+  html { font-size: 7.5pt; }
   body { max-width: none; padding: 0; line-height: 1.3; }
-  h2 { margin: 1.1rem 0 .3rem; padding-top: .3rem; border-top-width: 1px; break-after: avoid; }
+  h2 { margin: .8rem 0 .25rem; padding-top: .25rem; border-top-width: 1px; break-after: avoid; }
   h3, article.first h3 { font-size: 1.05rem; margin: .6rem 0 .1rem; break-after: avoid; }
   article.first { padding: 0 0 0 .8rem; }
   article, .checks > li, figure { break-inside: avoid; }
@@ -106,15 +125,18 @@ th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; }
   .checks .name, .checks .numbers, .checks .verdict, .checks .scale { grid-area: auto; }
   .checks .numbers, .checks .scale, .checks .remark { grid-column: 1 / -1; }
   .checks .verdict { min-width: 0; }
+  article.first:has(figure) { display: grid; grid-template-columns: 1fr 64mm; gap: 5mm; }
+  figure { display: grid; grid-template-columns: auto 1fr; gap: 3mm; align-items: start; margin: .3rem 0 0; }
+  .golfer { height: 36mm; margin: 0; }
   .scale { max-width: 62mm; margin: .1rem 0 0; }
-  .unseen { columns: 2; column-gap: 8mm; }
+  section > ul { columns: 2; column-gap: 8mm; }
   .unseen > li { margin: 0 0 .5rem; break-inside: avoid; }
   .remedy { padding: 0; }
   th, td { padding: .12rem .5rem; }
   details { margin: .1rem 0; }
   summary { padding: 0; }
   details:not([open]) > summary { list-style: none; }
-  footer { margin-top: 1rem; padding-top: .3rem; }
+  footer { margin-top: .6rem; padding-top: .2rem; }
 }
 )css";
 }

@@ -4,7 +4,7 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
-#include "example.hpp"
+#include "figure_example.hpp"
 
 namespace rangecheck::report {
 namespace {
@@ -66,7 +66,9 @@ std::string page_with(Graded graded, const std::string& with) {
   graded.findings = {
       {.refuses = false, .source = with, .text = with, .remedy = with},
   };
+  graded.figures = {bent_golfer()};
   auto& grade = graded.grade;
+  grade.results.push_back(bend_result(30));
   grade.profile_id = grade.profile_title = with;
   grade.notes = {with};
   for (auto& result : grade.results) fill(result, with);

@@ -113,6 +113,9 @@ TEST_CASE("html page: without a grade it asks for films and gives no advice") {
   CHECK(has(text, "Film again first"));
   CHECK(has(text, "No grade this time"));
   CHECK_FALSE(has(text, "Drill"));
+  CHECK(text.find("What the films could not show") < text.find("From the ground up"));
+  const auto graded = shown(student_html(example_graded()));
+  CHECK(graded.find("What the films could not show") > graded.find("From the ground up"));
 }
 
 TEST_CASE("html page: messages of other rooms say that they are English on a German page") {

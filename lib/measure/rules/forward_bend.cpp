@@ -8,6 +8,9 @@ namespace {
 constexpr LandmarkId needs[] = {lead(Joint::shoulder), trail(Joint::shoulder), lead(Joint::hip),
                                 trail(Joint::hip)};
 
+constexpr LandmarkId shoulders[] = {lead(Joint::shoulder), trail(Joint::shoulder)};
+constexpr LandmarkId hips[] = {lead(Joint::hip), trail(Joint::hip)};
+
 /// Lean of the line from mid hips to mid shoulders toward the ball, from vertical, seen along the
 /// target line. Undefined when the mid-points coincide in that view.
 std::optional<Angle> bend(const std::array<Point, 4>& given) {
@@ -40,6 +43,10 @@ constexpr Rule rules[] = {
         .examples = examples,
         .measure = from<needs, bend>,
         .at = Positions::from(Position::address, Position::finish),
+        .drawing = Drawing{.form = Drawing::Form::from_upright,
+                           .view = intake::View::down_the_line,
+                           .from = hips,
+                           .to = shoulders},
     },
     {
         .id = "forward-bend-change",

@@ -8,6 +8,10 @@ namespace {
 constexpr LandmarkId needs[] = {lead(Joint::shoulder), trail(Joint::shoulder), lead(Joint::hip),
                                 trail(Joint::hip),     lead(Joint::knee),      trail(Joint::knee)};
 
+constexpr LandmarkId shoulders[] = {lead(Joint::shoulder), trail(Joint::shoulder)};
+constexpr LandmarkId hips[] = {lead(Joint::hip), trail(Joint::hip)};
+constexpr LandmarkId knees[] = {lead(Joint::knee), trail(Joint::knee)};
+
 /// Bend between trunk (mid hips to mid shoulders) and thighs (mid hips to mid knees): 180° minus
 /// the angle between them, 0 standing straight. Undefined when two of the mid-points coincide.
 std::optional<Angle> hinge(const std::array<Point, 6>& given) {
@@ -37,6 +41,11 @@ constexpr Rule rules[] = {{
     .examples = examples,
     .measure = from<needs, hinge>,
     .magnitude = true,
+    .drawing = Drawing{.form = Drawing::Form::bend,
+                       .view = intake::View::down_the_line,
+                       .from = shoulders,
+                       .to = knees,
+                       .joint = hips},
 }};
 
 }  // namespace

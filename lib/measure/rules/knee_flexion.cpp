@@ -8,6 +8,9 @@ namespace {
 template <Side side>
 constexpr LandmarkId needs[] = {{side, Joint::hip}, {side, Joint::knee}, {side, Joint::ankle}};
 
+template <Side side, Joint joint>
+constexpr LandmarkId one[] = {{side, joint}};
+
 /// 180° minus the angle hip–knee–ankle: 0 straight, never negative. Any frame: only differences of
 /// positions enter. Undefined when the knee coincides with another point.
 std::optional<Angle> bend(const std::array<Point, 3>& given) {
@@ -45,6 +48,11 @@ constexpr Rule rule(std::string_view id, std::string_view title) {
       .measure = from<needs<side>, bend>,
       .magnitude = true,
       .at = Positions::from(Position::address, Position::finish),
+      .drawing = Drawing{.form = Drawing::Form::bend,
+                         .view = intake::View::down_the_line,
+                         .from = one<side, Joint::hip>,
+                         .to = one<side, Joint::ankle>,
+                         .joint = one<side, Joint::knee>},
   };
 }
 

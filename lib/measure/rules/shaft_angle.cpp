@@ -7,6 +7,9 @@ namespace {
 
 constexpr LandmarkId needs[] = {centre(Joint::grip_end), centre(Joint::hosel)};
 
+constexpr LandmarkId hosel[] = {centre(Joint::hosel)};
+constexpr LandmarkId grip[] = {centre(Joint::grip_end)};
+
 /// Angle of the shaft above the ground, seen along the target line: 0 lying toward the ball, 90°
 /// upright. Undefined when the two ends coincide in that view.
 std::optional<Angle> above_ground(const std::array<Point, 2>& given) {
@@ -34,6 +37,10 @@ constexpr Rule rules[] = {{
     .examples = examples,
     .measure = from<needs, above_ground>,
     .at = Positions::of(Position::address, Position::impact),
+    .drawing = Drawing{.form = Drawing::Form::from_level,
+                       .view = intake::View::down_the_line,
+                       .from = hosel,
+                       .to = grip},
 }};
 
 }  // namespace

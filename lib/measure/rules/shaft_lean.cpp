@@ -7,6 +7,9 @@ namespace {
 
 constexpr LandmarkId needs[] = {centre(Joint::grip_end), centre(Joint::hosel)};
 
+constexpr LandmarkId hosel[] = {centre(Joint::hosel)};
+constexpr LandmarkId grip[] = {centre(Joint::grip_end)};
+
 /// Lean of the shaft (hosel to grip end) toward the target, from vertical, seen square to the
 /// target line. Undefined when the two ends coincide in that view.
 std::optional<Angle> lean(const std::array<Point, 2>& given) {
@@ -34,6 +37,10 @@ constexpr Rule rules[] = {{
     .examples = examples,
     .measure = from<needs, lean>,
     .at = Positions::of(Position::address, Position::impact),
+    .drawing = Drawing{.form = Drawing::Form::from_upright,
+                       .view = intake::View::face_on,
+                       .from = hosel,
+                       .to = grip},
 }};
 
 }  // namespace

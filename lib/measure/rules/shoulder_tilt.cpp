@@ -7,6 +7,9 @@ namespace {
 
 constexpr LandmarkId needs[] = {lead(Joint::shoulder), trail(Joint::shoulder)};
 
+constexpr LandmarkId lead_end[] = {lead(Joint::shoulder)};
+constexpr LandmarkId trail_end[] = {trail(Joint::shoulder)};
+
 /// Angle of the line through the shoulder joints to the horizontal. Undefined when they coincide.
 std::optional<Angle> tilt(const std::array<Point, 2>& given) {
   return frontal_tilt(given[0], given[1]);
@@ -32,6 +35,10 @@ constexpr Rule rules[] = {{
     .examples = examples,
     .measure = from<needs, tilt>,
     .at = Positions::of(Position::address, Position::top, Position::impact),
+    .drawing = Drawing{.form = Drawing::Form::from_level,
+                       .view = intake::View::face_on,
+                       .from = trail_end,
+                       .to = lead_end},
 }};
 
 }  // namespace

@@ -7,6 +7,9 @@ namespace {
 
 constexpr LandmarkId needs[] = {lead(Joint::heel), trail(Joint::heel)};
 
+constexpr LandmarkId lead_heel[] = {lead(Joint::heel)};
+constexpr LandmarkId trail_heel[] = {trail(Joint::heel)};
+
 /// Ground distance from heel to heel. Never negative; 0 when the heels are on one spot.
 std::optional<Length> width(const std::array<Point, 2>& given) {
   return Length::metres(ground_distance(given[0], given[1]));
@@ -31,6 +34,10 @@ constexpr Rule rules[] = {{
     .source = "heel to heel is common practice, no source",
     .examples = examples,
     .measure = from<needs, width>,
+    .drawing = Drawing{.form = Drawing::Form::distance,
+                       .view = intake::View::face_on,
+                       .from = trail_heel,
+                       .to = lead_heel},
 }};
 
 }  // namespace
