@@ -236,8 +236,10 @@ struct CameraDistance {
 
 /// A joint (3) seen by a camera (7), pixels from the picture's centre, bias taken out.
 struct Seen {
+  static constexpr int size = 2;
   Eigen::Matrix3d nominal;
   Eigen::Vector2d at_px, sigma_px;
+  const Eigen::Vector2d& sigma() const { return sigma_px; }
   template <class T>
   std::array<T, 2> plain(const std::array<T, 10>& x) const {
     const auto p = projected(x[3], in_camera(x, 3, nominal, point_at(x, 0)));
@@ -249,47 +251,51 @@ struct Seen {
   }
 };
 
-/// A shoulder (3) drawn toward the other (3) along Z by a share (the last unknown), seen by a
-/// camera (7).
-struct PulledShoulderSeen {
-  Seen seen;
+/// A joint (3) drawn toward its twin (3) along Z by `times` a share (the last unknown), as `Sight`
+/// has it: through a camera or a frame in space (7).
+template <class Sight>
+struct Pulled {
+  Sight seen;
+  double times;
   template <class T>
-  std::array<T, 2> operator()(const std::array<T, 14>& x) const {
+  std::array<T, Sight::size> operator()(const std::array<T, 14>& x) const {
     std::array<T, 10> shown;
     for (int i = 0; i < 3; ++i) shown[i] = x[i];
-    shown[2] += x[13] * (x[5] - x[2]);
+    shown[2] += T(times) * x[13] * (x[5] - x[2]);
     for (int i = 0; i < 7; ++i) shown[3 + i] = x[6 + i];
     return seen(shown);
   }
 };
 
-/// A moving joint (3) seen by a camera (7) at a moment that may be off by a delay (1), during which
-/// the picture of the joint runs on.
-struct SeenMoving {
-  Seen seen;
-  Eigen::Vector2d velocity_px_s;
+/// A moving joint (3) as `Sight` has it (7) at a moment that may be off by a delay (1), during
+/// which what is seen of the joint runs on. `velocity`: of that, a second.
+template <class Sight>
+struct InMotion {
+  Sight seen;
+  Eigen::Matrix<double, Sight::size, 1> velocity;
   template <class T>
-  std::array<T, 2> plain(const std::array<T, 11>& x) const {
+  std::array<T, Sight::size> plain(const std::array<T, 11>& x) const {
     std::array<T, 10> still;
     for (int i = 0; i < 10; ++i) still[i] = x[i];
     auto r = seen.plain(still);
-    for (int i = 0; i < 2; ++i) r[i] -= T(velocity_px_s[i] / seen.sigma_px[i]) * x[10];
+    for (int i = 0; i < Sight::size; ++i) r[i] -= T(velocity[i] / seen.sigma()[i]) * x[10];
     return r;
   }
   template <class T>
-  std::array<T, 2> operator()(const std::array<T, 11>& x) const {
+  std::array<T, Sight::size> operator()(const std::array<T, 11>& x) const {
     return robust(plain(x));
   }
 };
 
-/// The same with the joint at address (3, last): what the film got wrong there it gets wrong again,
-/// `again` times (in spreads of now and then).
-struct SeenMovingAgain {
-  SeenMoving now;
-  Seen then;
-  Eigen::Vector2d again;
+/// The same with the joint at address (3, last): what was wrong there is wrong again, `again` times
+/// (in spreads of now and then).
+template <class Sight>
+struct InMotionAgain {
+  InMotion<Sight> now;
+  Sight then;
+  Eigen::Matrix<double, Sight::size, 1> again;
   template <class T>
-  std::array<T, 2> operator()(const std::array<T, 14>& x) const {
+  std::array<T, Sight::size> operator()(const std::array<T, 14>& x) const {
     std::array<T, 11> at_now;
     for (int i = 0; i < 11; ++i) at_now[i] = x[i];
     std::array<T, 10> at_address;
@@ -297,7 +303,7 @@ struct SeenMovingAgain {
     for (int i = 0; i < 7; ++i) at_address[3 + i] = x[3 + i];
     auto r = now.plain(at_now);
     const auto first = then.plain(at_address);
-    for (int i = 0; i < 2; ++i) r[i] -= T(again[i]) * first[i];
+    for (int i = 0; i < Sight::size; ++i) r[i] -= T(again[i]) * first[i];
     return robust(r);
   }
 };

@@ -282,9 +282,10 @@ void Moving::add_film(Problem& problem, std::size_t view, const Eigen::VectorXd&
                               std::pow(scale * std::hypot(error.new_sigma_m, take_m), 2) +
                               std::pow(point->jitter_u_px, 2) + std::pow(blur_s * velocity[i], 2));
     }
-    const SeenMoving now{{nominal_axes(address.view),
-                          from_centre(point->at, address.image) - scale * error.bias_m, sigma_px},
-                         velocity};
+    const InMotion<Seen> now{
+        {nominal_axes(address.view), from_centre(point->at, address.image) - scale * error.bias_m,
+         sigma_px},
+        velocity};
     if (!again) {
       problem.add<2, 11>(source::film(view), runs<3, 7, 1>({joint(id), *at.camera, delay(view)}),
                          now);
@@ -292,7 +293,7 @@ void Moving::add_film(Problem& problem, std::size_t view, const Eigen::VectorXd&
     }
     problem.add<2, 14>(
         source::film(view), runs<3, 7, 1, 3>({joint(id), *at.camera, delay(view), then}),
-        SeenMovingAgain{now, first, kept_px.cwiseProduct(ratio).cwiseQuotient(sigma_px)});
+        InMotionAgain<Seen>{now, first, kept_px.cwiseProduct(ratio).cwiseQuotient(sigma_px)});
   }
 }
 
@@ -317,8 +318,8 @@ void Moving::add_film_in_space(Problem& problem, std::size_t view) const {
          blur_s * blur_s * velocity_m_s.array().square() + take_m * take_m +
          point->jitter_u_m * point->jitter_u_m)
             .sqrt();
-    const MovingInSpace now{{nominal_axes(address.view), at_m - error.bias_m, sigma_m},
-                            velocity_m_s};
+    const InMotion<SeenInSpace> now{{nominal_axes(address.view), at_m - error.bias_m, sigma_m},
+                                    velocity_m_s};
     if (!again) {
       problem.add<3, 11>(source::space(view), runs<3, 7, 1>({joint(id), frame, delay(view)}), now);
       continue;
@@ -329,7 +330,7 @@ void Moving::add_film_in_space(Problem& problem, std::size_t view) const {
     problem.add<3, 14>(
         source::space(view),
         runs<3, 7, 1, 3>({joint(id), frame, delay(view), carried_.moment().unknowns().joint(id)}),
-        MovingInSpaceAgain{
+        InMotionAgain<SeenInSpace>{
             now, then,
             error.kept * error.address_sigma_m.cwiseProduct(own).cwiseQuotient(sigma_m)});
   }

@@ -150,7 +150,7 @@ void add_space(Problem& problem, const Unknowns& unknowns, const ViewEvidence& v
       problem.add<3, 14>(source::space(number),
                          runs<3, 3, 7, 1>({unknowns.joint(id), unknowns.joint(mirrored(id)),
                                            *at.spatial, *at.space_pull}),
-                         PulledInSpace{seen, times});
+                         Pulled<SeenInSpace>{seen, times});
     } else {
       problem.add<3, 10>(source::space(number), runs<3, 7>({unknowns.joint(id), *at.spatial}),
                          seen);

@@ -8,8 +8,10 @@ namespace rangecheck::posture {
 
 /// A joint (3) as an estimator places it in space, up to turn, scale and shift (7); bias taken out.
 struct SeenInSpace {
+  static constexpr int size = 3;
   Eigen::Matrix3d nominal;
   Eigen::Vector3d at_m, sigma_m;
+  const Eigen::Vector3d& sigma() const { return sigma_m; }
   template <class T>
   std::array<T, 3> plain(const std::array<T, 10>& x) const {
     using std::exp;
@@ -23,59 +25,6 @@ struct SeenInSpace {
   template <class T>
   std::array<T, 3> operator()(const std::array<T, 10>& x) const {
     return robust(plain(x));
-  }
-};
-
-/// A joint (3) drawn toward its twin (3) along Z by `times` a share (the last unknown), placed in
-/// space (7).
-struct PulledInSpace {
-  SeenInSpace seen;
-  double times;
-  template <class T>
-  std::array<T, 3> operator()(const std::array<T, 14>& x) const {
-    std::array<T, 10> shown;
-    for (int i = 0; i < 3; ++i) shown[i] = x[i];
-    shown[2] += T(times) * x[13] * (x[5] - x[2]);
-    for (int i = 0; i < 7; ++i) shown[3 + i] = x[6 + i];
-    return seen(shown);
-  }
-};
-
-/// A moving joint (3) placed in space (7) at a moment that may be off by a delay (1).
-struct MovingInSpace {
-  SeenInSpace seen;
-  Eigen::Vector3d velocity_m_s;
-  template <class T>
-  std::array<T, 3> plain(const std::array<T, 11>& x) const {
-    std::array<T, 10> still;
-    for (int i = 0; i < 10; ++i) still[i] = x[i];
-    auto r = seen.plain(still);
-    for (int i = 0; i < 3; ++i) r[i] -= T(velocity_m_s[i] / seen.sigma_m[i]) * x[10];
-    return r;
-  }
-  template <class T>
-  std::array<T, 3> operator()(const std::array<T, 11>& x) const {
-    return robust(plain(x));
-  }
-};
-
-/// The same with the joint at address (3, last): what was off there is off again, `again` times (in
-/// spreads of now and then).
-struct MovingInSpaceAgain {
-  MovingInSpace now;
-  SeenInSpace then;
-  Eigen::Vector3d again;
-  template <class T>
-  std::array<T, 3> operator()(const std::array<T, 14>& x) const {
-    std::array<T, 11> at_now;
-    for (int i = 0; i < 11; ++i) at_now[i] = x[i];
-    std::array<T, 10> at_address;
-    for (int i = 0; i < 3; ++i) at_address[i] = x[11 + i];
-    for (int i = 0; i < 7; ++i) at_address[3 + i] = x[3 + i];
-    auto r = now.plain(at_now);
-    const auto first = then.plain(at_address);
-    for (int i = 0; i < 3; ++i) r[i] -= T(again[i]) * first[i];
-    return robust(r);
   }
 };
 

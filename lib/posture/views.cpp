@@ -36,7 +36,7 @@ void add_landmarks(Problem& problem, const Unknowns& unknowns, const ViewEvidenc
       const int other = unknowns.joint(mirrored(id));
       problem.add<2, 14>(source::film(number),
                          runs<3, 3, 7, 1>({joint, other, *at.camera, *at.pull}),
-                         PulledShoulderSeen{seen});
+                         Pulled<Seen>{seen, 1});
     } else {
       problem.add<2, 10>(source::film(number), runs<3, 7>({joint, *at.camera}), seen);
     }

@@ -108,7 +108,7 @@ th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; min-width: 
     --paper: #ffffff; --panel: #ffffff; --ink: #000000; --soft: #333333; --line: #999999;
     --in: #009e73; --you: #0072b2; --out: #d55e00;
   }
-  @page { margin: 10mm; }
+  @page { margin: 8mm 10mm; }
   html { font-size: 7.5pt; }
   body { max-width: none; padding: 0; line-height: 1.3; }
   h2 { margin: .8rem 0 .25rem; padding-top: .25rem; border-top-width: 1px; break-after: avoid; }

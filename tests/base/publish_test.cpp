@@ -9,23 +9,13 @@
 #include <fstream>
 #include <iterator>
 
+#include "scratch.hpp"
+
 using namespace rangecheck;
 namespace fs = std::filesystem;
+using test::Scratch;
 
 namespace {
-
-/// A folder that goes when the test does.
-struct Scratch {
-  fs::path path;
-  Scratch() {
-    std::string name = (fs::temp_directory_path() / "rangecheck-XXXXXX").string();
-    path = ::mkdtemp(name.data());
-  }
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-};
 
 void write(const fs::path& path, std::string_view bytes) {
   std::ofstream(path, std::ios::binary) << bytes;

@@ -78,9 +78,9 @@ void run_case(const YAML::Node& one) {
   CAPTURE(name);
   check_keys(one);
   const Scratch scratch;
-  prepare(one, scratch.folder());
-  if (one["before"]) CHECK(run_shell(command_line(one["before"]), scratch.folder()).exit_code == 0);
-  const Outcome outcome = run_shell(command_line(one["args"]), scratch.folder());
+  prepare(one, scratch.path);
+  if (one["before"]) CHECK(run_shell(command_line(one["before"]), scratch.path).exit_code == 0);
+  const Outcome outcome = run_shell(command_line(one["args"]), scratch.path);
   CAPTURE(outcome.err);
   CHECK(outcome.exit_code == one["exit"].as<int>());
   check_fragments(one["stdout"], outcome.out, true);
@@ -89,9 +89,9 @@ void run_case(const YAML::Node& one) {
   check_fragments(one["stderr-lacks"], outcome.err, false);
   if (one["stdout-is"]) CHECK(outcome.out == one["stdout-is"].as<std::string>());
   for (const auto& file : one["files-out"])
-    check_fragments(file.second, content_of(scratch.folder() / file.first.as<std::string>()), true);
+    check_fragments(file.second, content_of(scratch.path / file.first.as<std::string>()), true);
   for (const auto& path : one["absent"])
-    CHECK_FALSE(fs::exists(scratch.folder() / path.as<std::string>()));
+    CHECK_FALSE(fs::exists(scratch.path / path.as<std::string>()));
 }
 
 void run_file(const std::string& name) {

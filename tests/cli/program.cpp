@@ -12,17 +12,6 @@ namespace rangecheck::cli {
 
 namespace fs = std::filesystem;
 
-Scratch::Scratch() {
-  std::string pattern = (fs::temp_directory_path() / "rangecheck-test-XXXXXX").string();
-  REQUIRE(::mkdtemp(pattern.data()) != nullptr);
-  folder_ = pattern;
-}
-
-Scratch::~Scratch() {
-  std::error_code ignored;
-  fs::remove_all(folder_, ignored);
-}
-
 std::string shell_word(const std::string& word) {
   std::string quoted = "'";
   for (const char c : word) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
@@ -40,8 +29,8 @@ std::string content_of(const fs::path& file) {
 
 Outcome run_shell(const std::string& line, const fs::path& folder) {
   const Scratch streams;
-  const fs::path out = streams.folder() / "out";
-  const fs::path err = streams.folder() / "err";
+  const fs::path out = streams.path / "out";
+  const fs::path err = streams.path / "err";
   const std::string bin = fs::path(RANGECHECK_PROGRAM).parent_path().string();
   const std::string whole = "cd " + shell_word(folder.string()) + " && PATH=" + shell_word(bin) +
                             ":\"$PATH\" && ( " + line + " ) >" + shell_word(out.string()) + " 2>" +

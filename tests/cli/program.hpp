@@ -4,20 +4,11 @@
 #include <filesystem>
 #include <string>
 
+#include "scratch.hpp"
+
 namespace rangecheck::cli {
 
-/// A folder of its own under the system's temporary one, gone at the end.
-class Scratch {
- public:
-  Scratch();
-  ~Scratch();
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  const std::filesystem::path& folder() const { return folder_; }
-
- private:
-  std::filesystem::path folder_;
-};
+using test::Scratch;
 
 struct Outcome {
   int exit_code = -1;

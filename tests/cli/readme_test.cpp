@@ -41,12 +41,12 @@ TEST_CASE("README shows what the program prints") {
   const fs::path source = RANGECHECK_SOURCE_DIR;
   const Scratch scratch;
   for (const auto* part : {"samples", "profiles"})
-    fs::create_symlink(source / part, scratch.folder() / part);
+    fs::create_symlink(source / part, scratch.path / part);
   const auto commands = shown_commands(content_of(source / "README.md"));
   CHECK(commands.size() >= 4);
   for (const auto& [command, printed] : commands) {
     CAPTURE(command);
-    CHECK(run_shell(command, scratch.folder()).out == printed);
+    CHECK(run_shell(command, scratch.path).out == printed);
   }
 }
 

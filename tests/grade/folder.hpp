@@ -2,37 +2,31 @@
 #pragma once
 
 #include <doctest/doctest.h>
-#include <stdlib.h>
 
 #include <filesystem>
 #include <fstream>
 #include <string>
 
 #include "grade/profile.hpp"
+#include "scratch.hpp"
 
 /// A folder of profiles that lasts as long as the test.
 class Folder {
  public:
   Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "rangecheck-XXXXXX").string();
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    path_ = name;
     write("clubs.yaml",
           "version: 1\n"
           "families:\n"
           "  middle-iron: [7-iron, 7i]\n"
           "  wedge: [pitching-wedge, pw]\n");
   }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  ~Folder() { std::filesystem::remove_all(path_); }
 
   void write(const std::string& name, const std::string& text) const {
-    std::filesystem::create_directories((path_ / name).parent_path());
-    std::ofstream(path_ / name) << text;
+    std::filesystem::create_directories((scratch_.path / name).parent_path());
+    std::ofstream(scratch_.path / name) << text;
   }
   rangecheck::Result<rangecheck::grade::ProfileSet> load() const {
-    return rangecheck::grade::load_profiles(path_);
+    return rangecheck::grade::load_profiles(scratch_.path);
   }
   rangecheck::grade::ProfileSet loaded() const {
     auto set = load();
@@ -48,7 +42,7 @@ class Folder {
   }
 
  private:
-  std::filesystem::path path_;
+  rangecheck::test::Scratch scratch_;
 };
 
 /// The head of a profile that can be chosen, six lines long.

@@ -3,7 +3,6 @@
 
 #include <doctest/doctest.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
@@ -11,24 +10,16 @@
 #include <thread>
 
 #include "records.hpp"
+#include "scratch.hpp"
 
 namespace rangecheck::history {
 namespace {
 
 namespace fs = std::filesystem;
 
-/// A folder that is gone at the end.
-struct Scratch {
-  fs::path folder;
-  Scratch() {
-    std::string name = (fs::temp_directory_path() / "rangecheck-history-XXXXXX").string();
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    folder = name;
-  }
-  ~Scratch() { fs::remove_all(folder); }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  fs::path file() const { return folder / "history.sqlite"; }
+/// A folder with the history in it.
+struct Scratch : test::Scratch {
+  fs::path file() const { return path / "history.sqlite"; }
 };
 
 /// Runs `sql` on the file with SQLite itself, past the store.
@@ -109,7 +100,7 @@ TEST_CASE("store: for its owner only") {
   auto store = Store::open(scratch.file());
   REQUIRE(store);
   CHECK(*store->add(full_record(), at(1)));
-  for (const auto& entry : fs::directory_iterator(scratch.folder)) {
+  for (const auto& entry : fs::directory_iterator(scratch.path)) {
     CAPTURE(entry.path());
     CHECK((entry.status().permissions() & fs::perms::all) ==
           (fs::perms::owner_read | fs::perms::owner_write));
@@ -140,10 +131,10 @@ TEST_CASE("store: what is no history of ours is refused and left as it is") {
         "history.sqlite: is of a later version of rangecheck (use that version)");
   fs::remove(scratch.file());
 
-  std::ofstream(scratch.folder / "elsewhere").flush();
-  fs::create_symlink(scratch.folder / "elsewhere", scratch.file());
+  std::ofstream(scratch.path / "elsewhere").flush();
+  fs::create_symlink(scratch.path / "elsewhere", scratch.file());
   CHECK_FALSE(Store::open(scratch.file()));
-  CHECK(fs::file_size(scratch.folder / "elsewhere") == 0);
+  CHECK(fs::file_size(scratch.path / "elsewhere") == 0);
 }
 
 TEST_CASE("store: a word that nobody of us wrote is an error, not a guess") {

@@ -26,21 +26,11 @@ views:
 
 }  // namespace
 
-Fixture::Fixture() {
-  std::string pattern = (fs::temp_directory_path() / "rangecheck-test-XXXXXX").string();
-  REQUIRE(::mkdtemp(pattern.data()) != nullptr);
-  folder_ = pattern;
-  fs::create_directory(folder_ / "inbox");
-}
-
-Fixture::~Fixture() {
-  std::error_code ignored;
-  fs::remove_all(folder_, ignored);
-}
+Fixture::Fixture() { fs::create_directory(folder() / "inbox"); }
 
 void Fixture::write(const fs::path& relative, const std::string& content) const {
-  fs::create_directories((folder_ / relative).parent_path());
-  std::ofstream(folder_ / relative, std::ios::binary) << content;
+  fs::create_directories((folder() / relative).parent_path());
+  std::ofstream(folder() / relative, std::ios::binary) << content;
 }
 
 void Fixture::add_good(const std::string& id) const {
@@ -59,19 +49,19 @@ void Fixture::add_broken(const std::string& id) const {
 
 std::map<std::string, std::string> Fixture::files(const fs::path& relative) const {
   std::map<std::string, std::string> found;
-  for (const auto& entry : fs::recursive_directory_iterator(folder_ / relative)) {
+  for (const auto& entry : fs::recursive_directory_iterator(folder() / relative)) {
     if (!entry.is_regular_file() || entry.path().stem() == "history") continue;
     std::ifstream stream(entry.path(), std::ios::binary);
-    found[fs::relative(entry.path(), folder_ / relative).string()] =
+    found[fs::relative(entry.path(), folder() / relative).string()] =
         std::string(std::istreambuf_iterator<char>(stream), {});
   }
   return found;
 }
 
 Job Fixture::job(unsigned workers) const {
-  return {.inbox = folder_ / "inbox",
+  return {.inbox = folder() / "inbox",
           .profiles = fs::path(RANGECHECK_SOURCE_DIR) / "profiles",
-          .out = folder_ / "out",
+          .out = folder() / "out",
           .roster = std::nullopt,
           .workers = workers,
           .length_unit = "in",

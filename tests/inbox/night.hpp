@@ -6,6 +6,7 @@
 #include <string>
 
 #include "inbox/inbox.hpp"
+#include "scratch.hpp"
 
 namespace rangecheck::inbox {
 
@@ -13,9 +14,6 @@ namespace rangecheck::inbox {
 class Fixture {
  public:
   Fixture();
-  ~Fixture();
-  Fixture(const Fixture&) = delete;
-  Fixture& operator=(const Fixture&) = delete;
 
   /// Puts in a submission of two films, in the plain form.
   void add_good(const std::string& id) const;
@@ -26,10 +24,10 @@ class Fixture {
   /// holds when a grade was recorded.
   std::map<std::string, std::string> files(const std::filesystem::path& relative) const;
   Job job(unsigned workers = 1) const;
-  const std::filesystem::path& folder() const { return folder_; }
+  const std::filesystem::path& folder() const { return scratch_.path; }
 
  private:
-  std::filesystem::path folder_;
+  test::Scratch scratch_;
 };
 
 }  // namespace rangecheck::inbox

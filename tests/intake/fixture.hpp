@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <stdlib.h>
-
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -10,20 +8,12 @@
 
 #include "close.hpp"
 #include "intake/submission.hpp"
+#include "scratch.hpp"
 
 namespace rangecheck::intake {
 
 /// A folder that goes when the test does.
-struct Scratch {
-  std::filesystem::path path;
-  Scratch() {
-    std::string name = (std::filesystem::temp_directory_path() / "rangecheck-XXXXXX").string();
-    path = ::mkdtemp(name.data());
-  }
-  ~Scratch() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path, ignored);
-  }
+struct Scratch : test::Scratch {
   void write(const std::string& name, const std::string& bytes) const {
     const auto file = path / name;
     std::filesystem::create_directories(file.parent_path());

@@ -181,24 +181,24 @@ TEST_CASE("automatic derivatives are those of differences: films") {
   check_derivatives<1, 7>("camera distance", CameraDistance{around, 1.16, 0.05}, camera);
   const Seen seen{level, {60, -220}, {7, 6}};
   check_derivatives<2, 10>("seen", seen, joined(shoulder, camera));
-  check_derivatives<2, 14>("pulled shoulder", PulledShoulderSeen{seen},
+  check_derivatives<2, 14>("pulled shoulder", Pulled<Seen>{seen, 1},
                            joined(shoulder, other_shoulder, camera, std::array{0.19}));
-  const SeenMoving moving{seen, {900, -400}};
+  const InMotion<Seen> moving{seen, {900, -400}};
   check_derivatives<2, 11>("seen moving", moving, joined(shoulder, camera, std::array{0.004}));
-  check_derivatives<2, 14>("seen moving again", SeenMovingAgain{moving, seen, {0.6, 0.5}},
+  check_derivatives<2, 14>("seen moving again", InMotionAgain<Seen>{moving, seen, {0.6, 0.5}},
                            joined(shoulder, camera, std::array{0.004}, other_shoulder));
   check_derivatives<3, 10>("seen in space",
                            SeenInSpace{level, {0.1, -0.4, 0.05}, {0.08, 0.08, 0.12}},
                            joined(shoulder, std::array{0.1, -0.05, 0.02, 0.06, 0.02, 0.8, -0.1}));
   const SeenInSpace in_space{level, {0.1, -0.4, 0.05}, {0.08, 0.08, 0.12}};
   const std::array frame{0.1, -0.05, 0.02, 0.06, 0.02, 0.8, -0.1};
-  check_derivatives<3, 14>("pulled in space", PulledInSpace{in_space, 0.5},
+  check_derivatives<3, 14>("pulled in space", Pulled<SeenInSpace>{in_space, 0.5},
                            joined(shoulder, other_shoulder, frame, std::array{0.3}));
-  const MovingInSpace moving_in_space{in_space, {2, -1, 3}};
+  const InMotion<SeenInSpace> moving_in_space{in_space, {2, -1, 3}};
   check_derivatives<3, 11>("moving in space", moving_in_space,
                            joined(shoulder, frame, std::array{0.004}));
   check_derivatives<3, 14>("moving in space again",
-                           MovingInSpaceAgain{moving_in_space, in_space, {0.6, 0.5, 0.7}},
+                           InMotionAgain<SeenInSpace>{moving_in_space, in_space, {0.6, 0.5, 0.7}},
                            joined(shoulder, frame, std::array{0.004}, other_shoulder));
   check_derivatives<4, 4>("frame placed", FramePlaced{{0.1, 0, 0}, {0.1, 0.2, 0.05}, 0, 0.02},
                           std::array{0.1, -0.05, 0.02, 0.06});

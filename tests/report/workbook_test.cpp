@@ -10,24 +10,13 @@
 
 #include "example.hpp"
 #include "report/xlsx.hpp"
+#include "scratch.hpp"
 
 namespace rangecheck::report {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// A folder that goes when the test does.
-struct Scratch {
-  fs::path path;
-  Scratch() {
-    std::string name = (fs::temp_directory_path() / "rangecheck-XXXXXX").string();
-    path = ::mkdtemp(name.data());
-  }
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-};
+using test::Scratch;
 
 std::string repeated(std::string_view text, std::size_t times) {
   std::string out;
