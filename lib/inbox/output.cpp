@@ -108,6 +108,9 @@ Result<Nothing> Output::write_tables(const Night& night) const {
   if (written)
     written = publish(folder_ / "submissions.csv", report::csv_wide(night.graded, length_unit_));
   if (written)
+    written = publish(folder_ / "coach.html",
+                      report::coach_html(night.graded, night.set_aside, words_.at(language_)));
+  if (written)
     written = publish_made(folder_ / "rangecheck.xlsx", [&](const fs::path& file) {
       return report::write_workbook(file, night.graded, night.set_aside, length_unit_);
     });

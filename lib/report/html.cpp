@@ -82,6 +82,12 @@ Markup style(std::string_view rules) {
   return out;
 }
 
+Markup script(std::string_view code) {
+  Markup out;
+  out.code_ = "<script>" + std::string(code) + "</script>\n";
+  return out;
+}
+
 std::string document(std::string_view language, const Markup& head, const Markup& body) {
   const Markup root = element("html", {{"lang", std::string(language)}},
                               element("head", {}, head) + element("body", {}, body));

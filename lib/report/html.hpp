@@ -26,6 +26,7 @@ class Markup {
  private:
   friend Markup text(std::string_view);
   friend Markup style(std::string_view);
+  friend Markup script(std::string_view);
   friend struct Writer;
   std::string code_;
 };
@@ -45,6 +46,9 @@ Markup element(std::string_view name, const Attributes& attributes, std::string_
 Markup lone(std::string_view name, const Attributes& attributes);
 /// A style element with the program's own rules.
 Markup style(std::string_view rules);
+
+/// A script element with the program's own code.
+Markup script(std::string_view code);
 
 /// A whole file.
 std::string document(std::string_view language, const Markup& head, const Markup& body);

@@ -113,6 +113,12 @@ Result<Nothing> write_workbook(const std::filesystem::path& file, std::span<cons
 /// Students appear by id only, since tables of unattended runs end up in mails and logs.
 std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside);
 
+/// The coach's page as one HTML file beside `students/`: the night at a glance, the students by who
+/// needs attention with links to their pages, what is outside most often, what was set aside.
+/// Sorted and filtered by a script of its own; all there without it. Students appear by name.
+std::string coach_html(std::span<const Graded> graded, std::span<const SetAside> set_aside,
+                       const Words& words = english());
+
 /// One CSV cell: quoted where RFC 4180 asks for it, and with a leading ' where the text could be
 /// run as a formula (it begins with = + - @, tab or a line's end, after spaces too, and is no plain
 /// number).

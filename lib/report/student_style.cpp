@@ -89,6 +89,14 @@ table { border-collapse: collapse; font-size: .9rem; font-variant-numeric: tabul
 th, td { padding: .3rem .25rem; text-align: right; border-bottom: 1px solid var(--line); white-space: nowrap; }
 thead th { vertical-align: bottom; white-space: normal; }
 th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; min-width: 8.5rem; white-space: normal; }
+button { font: inherit; font-weight: 700; color: inherit; background: none; border: 0; padding: .3rem 0; min-height: 1.75rem; text-align: inherit; }
+body:has(#roster) { max-width: 75rem; }
+button:enabled { cursor: pointer; text-decoration: underline dotted; }
+[aria-sort=ascending] button::after { content: " ▲"; }
+[aria-sort=descending] button::after { content: " ▼"; }
+input { font: inherit; color: inherit; background: var(--paper); border: 1px solid var(--soft); padding: .3rem .5rem; }
+.sorted td, .sorted th { text-align: left; }
+a { color: inherit; }
 .unseen { list-style: none; padding: 0; }
 .unseen > li { margin: 0 0 1rem; }
 .remedy { background: var(--panel); padding: .5rem .75rem; }

@@ -125,3 +125,47 @@ for (const name of pages) {
     });
   });
 }
+
+describe('the coach\'s page', () => {
+  const texts = async (page, selector) => (await page.locator(selector).allInnerTexts());
+
+  test('leads to every student\'s page', async () => {
+    const {page, context} = await open('coach.html');
+    const links = await page.locator('#roster a').evaluateAll(all => all.map(a => a.href));
+    assert.ok(links.length > 2);
+    for (const link of links) {
+      const there = await context.newPage();
+      await there.goto(link);
+      assert.equal(await there.locator('h1').count(), 1, link);
+    }
+    await context.close();
+  });
+
+  test('is sorted by a column, both ways, what is missing last', async () => {
+    const {page, context} = await open('coach.html');
+    const grades = () => texts(page, '#roster tbody tr td:nth-child(5)');
+    const button = page.locator('#roster thead button').nth(4);
+    await button.click();
+    const number = text => parseFloat(text);
+    const up = (await grades()).filter(text => !isNaN(number(text))).map(number);
+    assert.deepEqual(up, [...up].sort((a, b) => a - b));
+    assert.equal(await page.locator('#roster th[aria-sort]').getAttribute('aria-sort'), 'ascending');
+    await button.press('Enter');
+    const down = (await grades()).filter(text => !isNaN(number(text))).map(number);
+    assert.deepEqual(down, [...up].reverse());
+    assert.ok(up.length > 1);
+    assert.ok(isNaN(number((await grades()).at(-1))), 'no grade is not last');
+    await context.close();
+  });
+
+  test('shows only what is looked for', async () => {
+    const {page, context} = await open('coach.html');
+    const all = await page.locator('#roster tbody tr').count();
+    await page.fill('#filter', 's-0421');
+    assert.equal(await page.locator('#roster tbody tr:visible').count(), 1);
+    assert.equal(await page.locator('#shown').innerText(), `1 / ${all}`);
+    await page.fill('#filter', '');
+    assert.equal(await page.locator('#roster tbody tr:visible').count(), all);
+    await context.close();
+  });
+});

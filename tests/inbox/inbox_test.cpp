@@ -115,7 +115,7 @@ TEST_CASE("an empty inbox gives tables with a header and nothing else") {
   REQUIRE(night);
   CHECK(night->graded.empty());
   const auto files = fixture.files("out");
-  CHECK(files.size() == 3);
+  CHECK(files.size() == 4);
   for (const auto* path : {"checks.csv", "submissions.csv", "rangecheck.xlsx"})
     CHECK(files.contains(path));
 }

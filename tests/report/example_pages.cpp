@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Prints students' pages in which everything that may come from people's files is one text, as
-// JSON: the texts, each with its page. For check_pages.py.
+// Prints students' pages and the coach's in which everything that may come from people's files is
+// one text, as JSON: the texts, each with its page. For check_pages.py.
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
@@ -58,7 +58,7 @@ void fill(grade::CheckResult& result, const std::string& with) {
   if (result.value_si) result.note = result.category = with;
 }
 
-std::string page_with(Graded graded, const std::string& with) {
+Graded filled(Graded graded, const std::string& with) {
   graded.submission = graded.student = graded.name = with;
   graded.club = graded.swing = graded.version = with;
   graded.received = with == harmless ? "harm" : with;  // a page shows ten letters of it
@@ -80,7 +80,17 @@ std::string page_with(Graded graded, const std::string& with) {
       one.criterion.title = one.criterion.when_poor = one.criterion.advice = with;
     }
   }
-  return student_html(graded, "in", shipped_words("de")) + student_html(graded);
+  return graded;
+}
+
+nlohmann::json pages_with(const Graded& example, const std::string& with) {
+  const Graded graded = filled(example, with);
+  SetAside set_aside;
+  set_aside.submission = set_aside.error.what = set_aside.error.remedy = with;
+  set_aside.error.where.file = set_aside.error.where.key = with;
+  return {{"text", with},
+          {"page", student_html(graded, "in", shipped_words("de")) + student_html(graded)},
+          {"coachs", coach_html({&graded, 1}, {&set_aside, 1})}};
 }
 
 }  // namespace
@@ -91,7 +101,7 @@ int main() {
   nlohmann::json all = nlohmann::json::array();
   const auto add = [&](std::string_view text) {
     for (const auto& graded : {example_graded(), example_without_grade(), example_swing()})
-      all.push_back({{"text", text}, {"page", page_with(graded, std::string(text))}});
+      all.push_back(pages_with(graded, std::string(text)));
   };
   add(harmless);
   for (const auto attack : attacks) add(attack);
