@@ -93,13 +93,13 @@ std::string_view how_sure(double certainty) {
 }
 
 /// Who of several was taken for the golfer, and how sure that is.
-std::string who_was_graded(std::size_t people, std::string_view film_name, const Choice& choice,
+std::string who_was_graded(std::size_t people, const Choice& choice,
                            const std::vector<Candidate>& candidates) {
   const bool reflection = std::any_of(candidates.begin(), candidates.end(), [](const auto& each) {
     return each.reflection && each.signs.presence > 0.1;
   });
   return fmt::format(
-      "{} people in the {} film: the one who {} was graded ({}){}", people, film_name,
+      "{} people: the one who {} was graded ({}){}", people,
       candidates[choice.golfer].signs.hands_range > swings ? "swings" : "stands at address",
       how_sure(choice.certainty),
       reflection ? "; another moves in step, like a reflection in a window or a mirror" : "");
@@ -167,7 +167,7 @@ Result<Track> follow_golfer(const intake::FilmedView& view) {
     return no_clear_golfer(film_name, together(golfer, people[*choice.rival]));
   out.certainty = choice.certainty;
   if (const auto at_once = people_at_once(sightings); people.size() > 1 && at_once > 1) {
-    out.notes.push_back(who_was_graded(at_once, film_name, choice, candidates));
+    out.notes.push_back(who_was_graded(at_once, choice, candidates));
     if (drop_foreign(out, sightings, people, choice.golfer) > most_in_doubt)
       return too_near(film_name);
   }

@@ -138,10 +138,9 @@ void tell_of_belief(const Judged& judged, const Done& done, Facing facing, Track
         "whether the golfer's front or back was filmed could not be told without feet or a swing: "
         "left and right are as the estimator has them");
   } else if (believed != 0) {
-    track.notes.push_back(
-        fmt::format("nothing in the {} film shows which is left and which is right ({}): they are "
-                    "as the estimator has them",
-                    intake::name_of(track.view), names_of(believed)));
+    track.notes.push_back(fmt::format(
+        "nothing shows which is left and which is right ({}): they are as the estimator has them",
+        names_of(believed)));
   }
 }
 

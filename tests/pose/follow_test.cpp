@@ -60,8 +60,7 @@ TEST_CASE("people listed in another order every frame are never mixed") {
   for (std::size_t f = 0; f < frames.size(); ++f) check_is(track->frames[f], expected[f]);
   CHECK(track->people_seen == 2);
   REQUIRE_FALSE(track->notes.empty());
-  CHECK(track->notes[0] ==
-        "2 people in the face-on film: the one who stands at address was graded (nearly certain)");
+  CHECK(track->notes[0] == "2 people: the one who stands at address was graded (nearly certain)");
 }
 
 TEST_CASE("a large bystander of a few frames is not the golfer") {

@@ -56,8 +56,7 @@ TEST_CASE("who swings is graded, and not someone larger who stands in front") {
   constexpr Placed coach{930, 1700, 1000};
   const auto track = pose::follow_golfer(stamped(swing_with([&](int) { return figure(coach); })));
   check_follows(track, golfer.x_px);
-  CHECK(track->notes[0] ==
-        "2 people in the face-on film: the one who swings was graded (very likely)");
+  CHECK(track->notes[0] == "2 people: the one who swings was graded (very likely)");
   CHECK(track->certainty > 0.95);
 }
 
