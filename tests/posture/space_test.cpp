@@ -248,7 +248,7 @@ TEST_CASE("a film in space beside an ordinary one: both count") {
     better +=
         bend.standard_uncertainty < measured("forward-bend", *picture).standard_uncertainty / 2;
   }
-  CHECK(better >= 0.9 * tried);
+  CHECK(better >= (test::many_golfers ? 0.9 : 0.75) * tried);
 }
 
 TEST_CASE("an estimator's own points beside two pictures: how far off they are is told") {
