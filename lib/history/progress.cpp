@@ -4,11 +4,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/coverage.hpp"
+
 namespace rangecheck::history {
 namespace {
-
-/// Half-width of a 95 % interval of a normal distribution, in standard uncertainties.
-constexpr double coverage_factor_95 = 1.959964;
 
 Toward toward(double before_si, double after_si, const grade::Band& band) {
   if (!band.lower_si && !band.upper_si) return Toward::neither;

@@ -42,6 +42,9 @@ Cell number_cell(double value, std::optional<int> decimals = std::nullopt);
 /// with it.
 Cell measured_cell(double si, const Unit& unit);
 
+/// The row as CSV, ended: RFC 4180, cells that a spreadsheet would run made safe.
+std::string csv_line(const Cells& cells);
+
 struct Column {
   std::string name;
   std::string unit;     ///< "" where there is none

@@ -13,9 +13,9 @@
 namespace rangecheck::report {
 namespace {
 
-using html::Attributes;
 using html::element;
 using html::Markup;
+using html::section;
 using html::text;
 
 /// So many of the commonest faults are listed.
@@ -28,15 +28,6 @@ std::string policy() {
       coach_script_sha256);
 }
 
-Markup head(const Words& words) {
-  return html::lone("meta", {{"charset", "utf-8"}}) +
-         html::lone("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", policy()}}) +
-         html::lone("meta",
-                    {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}}) +
-         html::lone("meta", {{"name", "color-scheme"}, {"content", "light dark"}}) +
-         element("title", {}, words.say("coach.title")) + html::style(page_style());
-}
-
 /// A path of a link: everything but unreserved characters as %XX (RFC 3986, 2.1).
 std::string link_part(std::string_view name) {
   std::string out;
@@ -47,11 +38,6 @@ std::string link_part(std::string_view name) {
     out += unreserved ? std::string(1, c) : fmt::format("%{:02X}", byte);
   }
   return out;
-}
-
-Markup section(std::string_view id, const std::string& heading, const Markup& inside) {
-  return element("section", {{"aria-labelledby", std::string(id)}},
-                 element("h2", {{"id", std::string(id)}}, heading) + inside);
 }
 
 /// A cell, with what it is sorted by; empty where there is nothing to sort by.
@@ -85,11 +71,8 @@ std::vector<const Graded*> by_need(std::span<const Graded> all) {
   return order;
 }
 
-/// "Shoulder turn (p4)".
 std::string named(const Page& page, const grade::Check& check) {
-  const std::string title = title_of(page, check);
-  if (!check.position) return title;
-  return fmt::format("{} ({})", title, alias_of(*check.position));
+  return titled_at(title_of(page, check), check.position);
 }
 
 std::string_view word_of(grade::FilmVerdict verdict) {
@@ -134,7 +117,7 @@ Markup roster_row(const Words& words, const Graded& graded) {
           cell(film_word, text(film_word)) + cell(work, text(work)));
 }
 
-struct Fault {
+struct Outside {
   std::string title;
   std::size_t low = 0, high = 0, other = 0, judged = 0;
   std::size_t found() const { return low + high + other; }
@@ -142,12 +125,12 @@ struct Fault {
 
 /// Over all submissions, what is surely outside most often; a check that nobody could be judged on
 /// is no fault.
-std::vector<Fault> commonest_faults(const Words& words, std::span<const Graded> all) {
-  std::map<std::string, Fault> by_id;
+std::vector<Outside> commonest_faults(const Words& words, std::span<const Graded> all) {
+  std::map<std::string, Outside> by_id;
   for (const auto& graded : all) {
     for (const auto& result : graded.grade.results) {
       if (!judged(result)) continue;
-      Fault& fault = by_id[result.check.id];
+      Outside& fault = by_id[result.check.id];
       if (fault.title.empty()) fault.title = named({graded, words, ""}, result.check);
       ++fault.judged;
       fault.low += result.verdict == grade::Verdict::low;
@@ -155,15 +138,15 @@ std::vector<Fault> commonest_faults(const Words& words, std::span<const Graded> 
       fault.other += result.verdict == grade::Verdict::outside_words;
     }
   }
-  std::vector<Fault> faults;
+  std::vector<Outside> faults;
   for (auto& [id, fault] : by_id)
     if (fault.found() > 0) faults.push_back(std::move(fault));
-  std::ranges::stable_sort(faults, std::greater<>(), &Fault::found);
+  std::ranges::stable_sort(faults, std::greater<>(), &Outside::found);
   faults.resize(std::min(faults.size(), most_faults));
   return faults;
 }
 
-Markup fault_row(const Fault& fault) {
+Markup fault_row(const Outside& fault) {
   const auto count = [](std::size_t n) { return cell(std::to_string(n), text(std::to_string(n))); };
   return element("tr", {},
                  element("th", {{"scope", "row"}, {"data-key", fault.title}}, fault.title) +
@@ -229,7 +212,8 @@ std::string coach_html(std::span<const Graded> graded, std::span<const SetAside>
                        const Words& words) {
   const Markup main = glance(words, graded, set_aside) + roster_section(words, graded) +
                       set_aside_section(words, set_aside) + faults_section(words, graded);
-  return html::document(words.language(), head(words),
+  return html::document(words.language(),
+                        html::head(words.say("coach.title"), policy(), page_style()),
                         element("header", {}, element("h1", {}, words.say("coach.title"))) +
                             element("main", {}, main) + html::script(coach_script()));
 }

@@ -40,19 +40,10 @@ std::string text_of(const Cell& cell) {
   return "";
 }
 
-std::string line_of(const std::vector<std::string>& texts) {
-  std::string line;
-  for (const auto& text : texts) {
-    if (&text != &texts.front()) line += ',';
-    line += csv_cell(text);
-  }
-  return line + "\r\n";
-}
-
-std::string line_of(const Cells& cells) {
-  std::vector<std::string> texts;
-  for (const auto& cell : cells) texts.push_back(text_of(cell));
-  return line_of(texts);
+std::string header_line(const std::vector<std::string>& names) {
+  Cells cells;
+  for (const auto& name : names) cells.push_back(name);
+  return csv_line(cells);
 }
 
 }  // namespace
@@ -70,15 +61,24 @@ std::string csv_cell(std::string_view text) {
   return quoted + '"';
 }
 
+std::string csv_line(const Cells& cells) {
+  std::string line;
+  for (const auto& cell : cells) {
+    if (&cell != &cells.front()) line += ',';
+    line += csv_cell(text_of(cell));
+  }
+  return line + "\r\n";
+}
+
 std::string csv_long_header() {
   std::vector<std::string> names;
   for (const auto& column : check_columns()) names.push_back(column.name);
-  return line_of(names);
+  return header_line(names);
 }
 
 std::string csv_long_rows(const Graded& graded, std::string_view length_unit) {
   std::string rows;
-  for (const auto& row : check_rows(graded, length_unit)) rows += line_of(row);
+  for (const auto& row : check_rows(graded, length_unit)) rows += csv_line(row);
   return rows;
 }
 
@@ -86,8 +86,8 @@ std::string csv_wide(std::span<const Graded> all, std::string_view length_unit) 
   const Wide wide = wide_layout(all, length_unit);
   std::vector<std::string> names;
   for (const auto& column : wide.columns) names.push_back(titled(column));
-  std::string table = line_of(names);
-  for (const auto& graded : all) table += line_of(wide_row(graded, wide, length_unit));
+  std::string table = header_line(names);
+  for (const auto& graded : all) table += csv_line(wide_row(graded, wide, length_unit));
   return table;
 }
 

@@ -88,6 +88,20 @@ Markup script(std::string_view code) {
   return out;
 }
 
+Markup section(std::string_view id, std::string_view heading, const Markup& inside) {
+  return element("section", {{"aria-labelledby", std::string(id)}},
+                 element("h2", {{"id", std::string(id)}}, heading) + inside);
+}
+
+Markup head(std::string_view title, std::string_view policy, std::string_view rules) {
+  return lone("meta", {{"charset", "utf-8"}}) +
+         lone("meta",
+              {{"http-equiv", "Content-Security-Policy"}, {"content", std::string(policy)}}) +
+         lone("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}}) +
+         lone("meta", {{"name", "color-scheme"}, {"content", "light dark"}}) +
+         element("title", {}, title) + style(rules);
+}
+
 std::string document(std::string_view language, const Markup& head, const Markup& body) {
   const Markup root = element("html", {{"lang", std::string(language)}},
                               element("head", {}, head) + element("body", {}, body));

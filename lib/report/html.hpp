@@ -50,6 +50,12 @@ Markup style(std::string_view rules);
 /// A script element with the program's own code.
 Markup script(std::string_view code);
 
+/// A section under a heading of its own, which names it.
+Markup section(std::string_view id, std::string_view heading, const Markup& inside);
+/// What stands in a file's head. `policy` says what the file may load and run (Content Security
+/// Policy); `rules` are the program's own.
+Markup head(std::string_view title, std::string_view policy, std::string_view rules);
+
 /// A whole file.
 std::string document(std::string_view language, const Markup& head, const Markup& body);
 

@@ -114,6 +114,10 @@ std::string limit_text(const Words& words, double si, const Unit& unit) {
   return text == "-0" ? "0" : localised(words, text);
 }
 
+std::string titled_at(const std::string& title, Place place) {
+  return place ? fmt::format("{} ({})", title, alias_of(*place)) : title;
+}
+
 std::string band_text(const Words& words, const grade::Check& check, const Unit& unit) {
   if (check.subject == grade::Subject::observed) return listed(words, check.accept, "numbers.or");
   return band_text(words, check.band, unit);

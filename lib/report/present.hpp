@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/coverage.hpp"
 #include "base/position.hpp"
 #include "base/quantity.hpp"
 #include "base/words.hpp"
@@ -25,9 +26,6 @@ inline constexpr std::array<Place, position_count + 1> all_places = [] {
   for (const Position position : all_positions) places[index_of(position)] = position;
   return places;
 }();
-
-/// Half-width of a 95 % interval of a normal distribution, in standard uncertainties.
-inline constexpr double coverage_factor_95 = 1.959964;
 
 /// The unit a check is shown in: lengths as `length_unit` says, a ratio in % only where its band
 /// was written so (`band_unit`).
@@ -92,6 +90,9 @@ std::string aliases(Positions positions);
 
 /// "top (p4)" each, or "shaft parallel back to finish (p2-p10)" for three or more in a row.
 std::vector<std::string> names_of(const Words& words, Positions positions);
+
+/// "Shoulder turn (p4)"; of the whole swing the title alone.
+std::string titled_at(const std::string& title, Place place);
 
 /// The rule behind a measured check, a coach's own included, or nullptr.
 const measure::Rule* rule_of(const Graded& graded, const grade::Check& check);

@@ -30,10 +30,8 @@ const Unit& percent_unit() {
   return percent;
 }
 
-/// "Shoulder turn (p4)"; of the whole swing without a position.
 std::string named(const history::CheckRecord& check) {
-  if (!check.position) return check.title;
-  return fmt::format("{} ({})", check.title, alias_of(*check.position));
+  return titled_at(check.title, check.position);
 }
 
 std::string reading_text(const Reading& reading, const Unit& unit) {

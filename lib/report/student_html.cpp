@@ -8,21 +8,12 @@ namespace {
 using grade::CheckResult;
 using html::element;
 using html::Markup;
+using html::section;
 using html::text;
 
 /// Styles stand in the file; nothing else may be loaded or run, whatever got into it.
 constexpr std::string_view policy =
     "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
-
-Markup head(const Page& page) {
-  return html::lone("meta", {{"charset", "utf-8"}}) +
-         html::lone("meta",
-                    {{"http-equiv", "Content-Security-Policy"}, {"content", std::string(policy)}}) +
-         html::lone("meta",
-                    {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}}) +
-         html::lone("meta", {{"name", "color-scheme"}, {"content", "light dark"}}) +
-         element("title", {}, title_line(page)) + html::style(page_style());
-}
 
 Markup header(const Page& page) {
   Markup inside = element("h1", {}, element("bdi", {}, name_of(page))) +
@@ -31,11 +22,6 @@ Markup header(const Page& page) {
   if (!shows_swing(page.graded) && !page.graded.grade.not_found.empty())
     inside += element("p", {}, page.words.say("page.address-only"));
   return element("header", {}, inside);
-}
-
-Markup section(std::string_view id, const std::string& heading, const Markup& inside) {
-  return element("section", {{"aria-labelledby", std::string(id)}},
-                 element("h2", {{"id", std::string(id)}}, heading) + inside);
 }
 
 Markup bullets(const std::vector<std::string>& lines) {
@@ -156,7 +142,7 @@ std::string student_html(const Graded& graded, std::string_view length_unit, con
       // Who has to film again reads next how to.
       (graded.grade.percent ? judged_so_far + how_to_film : how_to_film + judged_so_far) +
       notes_section(page) + section("mind", words.say("mind.heading"), bullets(cautions(words)));
-  return html::document(words.language(), head(page),
+  return html::document(words.language(), html::head(title_line(page), policy, page_style()),
                         header(page) + element("main", {}, main) + footer(page));
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <chrono>
 
-#include "base/text.hpp"
+#include "base/instant.hpp"
 #include "report/cells.hpp"
 #include "report/present.hpp"
 
@@ -14,16 +14,13 @@ constexpr int first_year = 1900;
 /// The day of an ISO 8601 date or date-time, as written, whatever zone that is in; the text itself
 /// where the calendar has no such day.
 Cell date_cell(std::string_view iso) {
-  const auto number = [&](std::size_t from, std::size_t count) {
-    const auto read =
-        iso.size() < from + count ? std::nullopt : parse_number(iso.substr(from, count));
-    return static_cast<int>(read.value_or(0));
-  };
-  const Date date{number(0, 4), number(5, 2), number(8, 2)};
-  const std::chrono::year_month_day day{std::chrono::year(date.year),
-                                        std::chrono::month(static_cast<unsigned>(date.month)),
-                                        std::chrono::day(static_cast<unsigned>(date.day))};
-  return day.ok() && date.year >= first_year ? Cell{date} : text_cell(iso);
+  const auto midnight = parse_instant(iso.substr(0, 10));
+  if (!midnight) return text_cell(iso);
+  const std::chrono::year_month_day day{std::chrono::floor<std::chrono::days>(*midnight)};
+  const Date date{static_cast<int>(day.year()),
+                  static_cast<int>(static_cast<unsigned>(day.month())),
+                  static_cast<int>(static_cast<unsigned>(day.day()))};
+  return date.year >= first_year ? Cell{date} : text_cell(iso);
 }
 
 /// What to work on in place `rank`, or nothing.
