@@ -47,7 +47,8 @@ void tell(const intake::Film& film) {
              "rangecheck: kept: frames: {}, without people: {}, joints: {}; points that are no "
              "joint here, as most of the face, are left out\n",
              film.frames.size(), empty, joints_in(film));
-  for (const auto& note : film.notes) fmt::print(stderr, "rangecheck: {}\n", printable(note));
+  for (const auto& note : film.notes)
+    fmt::print(stderr, "rangecheck: {}\n", printable(in_english(note)));
 }
 
 int convert(const Options& options) {

@@ -29,13 +29,13 @@ void walk(std::string_view form, const OnText& on_text, const OnPlace& on_place)
   on_text(form);
 }
 
-std::string filled(std::string_view form, std::initializer_list<Filling> fillings,
+std::string filled(std::string_view form, std::span<const Filling> fillings,
                    const std::optional<std::size_t>& count) {
   std::string out;
   walk(
       form, [&](std::string_view plain) { out += plain; },
       [&](std::string_view name) {
-        const auto* const found = std::ranges::find(fillings, name, &Filling::name);
+        const auto found = std::ranges::find(fillings, name, &Filling::name);
         if (found != fillings.end()) {
           out += found->text;
         } else if (count && name == "count") {
@@ -122,14 +122,8 @@ std::set<std::string> Words::Sentence::places() const {
   return names;
 }
 
-std::string Words::say(std::string_view id, std::initializer_list<Filling> fillings) const {
-  const auto found = sentences_.find(id);
-  if (found == sentences_.end()) return '<' + std::string(id) + '>';
-  return filled(found->second.other, fillings, std::nullopt);
-}
-
-std::string Words::say(std::size_t count, std::string_view id,
-                       std::initializer_list<Filling> fillings) const {
+std::string Words::say_with(std::optional<std::size_t> count, std::string_view id,
+                            std::span<const Filling> fillings) const {
   const auto found = sentences_.find(id);
   if (found == sentences_.end()) return '<' + std::string(id) + '>';
   const auto& [other, one] = found->second;
@@ -139,6 +133,15 @@ std::string Words::say(std::size_t count, std::string_view id,
 std::string Words::say_or(std::string_view id, std::string_view fallback) const {
   const auto found = sentences_.find(id);
   return found == sentences_.end() ? std::string(fallback) : found->second.other;
+}
+
+std::string listed(const Words& words, const std::vector<std::string>& items,
+                   std::string_view joint) {
+  if (items.empty()) return "";
+  std::string text = items.front();
+  for (std::size_t i = 1; i + 1 < items.size(); ++i)
+    text += words.say("numbers.list-joint") + items[i];
+  return items.size() == 1 ? text : words.say(joint, {{"first", text}, {"last", items.back()}});
 }
 
 bool is_from_elsewhere(std::string_view id) {

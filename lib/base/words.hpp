@@ -38,10 +38,17 @@ class Words {
 
   /// The sentence `id` with its places filled; what a filling says is never read as a place. An id
   /// that there is not comes back in <angles>: tests hold that no page asks for one.
-  std::string say(std::string_view id, std::initializer_list<Filling> fillings = {}) const;
+  std::string say(std::string_view id, std::initializer_list<Filling> fillings = {}) const {
+    return say_with(std::nullopt, id, {fillings.begin(), fillings.size()});
+  }
   /// The same in the form that suits `count`, which also fills {count}.
   std::string say(std::size_t count, std::string_view id,
-                  std::initializer_list<Filling> fillings = {}) const;
+                  std::initializer_list<Filling> fillings = {}) const {
+    return say_with(count, id, {fillings.begin(), fillings.size()});
+  }
+  /// Either, for fillings that are known as the program runs only.
+  std::string say_with(std::optional<std::size_t> count, std::string_view id,
+                       std::span<const Filling> fillings) const;
   /// The sentence `id` as it stands, or `fallback`: for words whose English stands elsewhere.
   std::string say_or(std::string_view id, std::string_view fallback) const;
   bool has(std::string_view id) const { return sentences_.contains(id); }
@@ -54,6 +61,10 @@ class Words {
   std::string language_;
   std::map<std::string, Sentence, std::less<>> sentences_;
 };
+
+/// "a, b and c", or with another sentence of `numbers` for the last of them.
+std::string listed(const Words& words, const std::vector<std::string>& items,
+                   std::string_view joint = "numbers.and");
 
 /// Sections of words whose English stands where they come from (rules, filming.yaml, clubs.yaml):
 /// English needs none of them, and their ids are those of other rooms.

@@ -36,19 +36,19 @@ FilmJudgement judge(const Criterion& criterion, const Filming& filming,
     out.detail = std::move(answer->detail);
   }
   if (kind.of_swing && !facts.shows_swing) {
-    out.reason = "no swing was found in it";
+    out.reason = {"reason.no-swing-in-it"};
     out.value_si.reset();
-    out.detail.clear();
+    out.detail = {};
   } else if (!answer) {
-    out.reason = kind.absent;
+    out.reason = {std::string(kind.absent)};
   } else {
     out.verdict = verdict_of(*answer, criterion, filming.confidence);
-    if (out.verdict == FilmVerdict::not_known) out.reason = "not sharply enough to tell";
+    if (out.verdict == FilmVerdict::not_known) out.reason = {"reason.not-sharply"};
     if (kind.a_second && facts.hands_step && *facts.hands_step < filming.slow_hands)
       out.verdict = FilmVerdict::good;
     if (!answer->may_be_more.empty() && out.verdict != FilmVerdict::good) {
       out.verdict = FilmVerdict::not_known;
-      out.reason = answer->may_be_more;
+      out.reason = {std::string(answer->may_be_more)};
     }
   }
   return out;

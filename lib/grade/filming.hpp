@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "grade/band.hpp"
@@ -63,8 +64,8 @@ struct FilmJudgement {
   std::optional<double> value_si;
   double standard_uncertainty_si = 0;
   FilmVerdict verdict = FilmVerdict::not_known;
-  std::string reason;  ///< why it is not known
-  std::string detail;  ///< what else there is to say, for people; may be empty
+  Message reason;  ///< why it is not known
+  Message detail;  ///< what else there is to say, for people; may say nothing
 };
 
 /// How good one film is. Everything that the verdicts rest on is kept for reports.

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "grade/filming_kinds.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 
@@ -22,7 +20,7 @@ Said of_margin(const std::optional<motion::Margin>& margin) {
   if (!margin) return std::nullopt;
   Answer out{margin->least.value, margin->least.u};
   if (margin->cut_share > 0)
-    out.detail = fmt::format("in {:.0f} % of the pictures", 100 * margin->cut_share);
+    out.detail = {"detail.cut", {{"share", Number{100 * margin->cut_share}}}};
   return out;
 }
 
@@ -33,13 +31,13 @@ Said of_camera(const Camera& camera, posture::Uncertain posture::CameraSeen::*nu
 
 Said still_address(const Facts& facts, const Camera&) {
   auto out = counted(facts.still_s);
-  if (out && facts.still_longer) out->may_be_more = "the film ends before a swing";
+  if (out && facts.still_longer) out->may_be_more = "reason.ends-before-swing";
   return out;
 }
 
 Said golfer_size(const Facts& facts, const Camera&) {
   if (!facts.height_share) return std::nullopt;
-  return Answer{facts.height_share->value, facts.height_share->u, ""};
+  return Answer{facts.height_share->value, facts.height_share->u};
 }
 
 /// What is lost of the hands' confidence where they are fast.
@@ -47,8 +45,7 @@ Said blur(const Facts& facts, const Camera&) {
   if (!facts.hands_kept) return std::nullopt;
   Answer out{std::max(0.0, 1 - *facts.hands_kept)};
   if (facts.hands_step)
-    out.detail = fmt::format("hands move up to {:.0f} % of the golfer's height between pictures",
-                             100 * *facts.hands_step);
+    out.detail = {"detail.hands-move", {{"share", Number{100 * *facts.hands_step}}}};
   return out;
 }
 
@@ -59,14 +56,15 @@ Said confidence(const Facts& facts, const Camera&) {
     if (part.part != motion::Part::club && (!worst || part.at_address < worst->at_address))
       worst = &part;
   if (!worst) return std::nullopt;
-  return Answer{worst->at_address, 0, fmt::format("the {}", motion::name_of(worst->part))};
+  return Answer{
+      worst->at_address, 0, {"detail.parts." + std::string(motion::name_of(worst->part))}};
 }
 
 constexpr auto ratio = Dimension::ratio, angle = Dimension::angle;
-constexpr std::string_view no_picture = "picture or body is not known well enough";
-constexpr std::string_view no_camera = "the film tells nothing of its camera";
-constexpr std::string_view few = "there are too few pictures";
-constexpr std::string_view no_score = "the landmark file says nothing of how sure it is";
+constexpr std::string_view no_picture = "reason.no-picture";
+constexpr std::string_view no_camera = "reason.no-camera";
+constexpr std::string_view few = "reason.few-pictures";
+constexpr std::string_view no_score = "reason.no-score";
 
 const std::array kinds{
     FilmingKind{"feet-in-picture", ratio, false, false, false, no_picture,
@@ -77,15 +75,13 @@ const std::array kinds{
                 [](const Facts& f, const Camera&) { return of_margin(f.hands); }},
     FilmingKind{"golfer-size", ratio, false, false, true, no_picture, golfer_size},
     FilmingKind{"still-address", Dimension::time, false, false, true, few, still_address},
-    FilmingKind{"frame-rate", ratio, true, true, true,
-                "nobody says how many pictures a second the film has",
+    FilmingKind{"frame-rate", ratio, true, true, true, "reason.no-rate",
                 [](const Facts& f, const Camera&) { return counted(f.rate_hz); }},
     FilmingKind{"lost-frames", ratio, true, false, true, few,
                 [](const Facts& f, const Camera&) { return counted(f.lost_share); }},
     FilmingKind{"uneven-frames", ratio, true, false, true, few,
                 [](const Facts& f, const Camera&) { return counted(f.unevenness); }},
-    FilmingKind{"blur", ratio, true, false, false,
-                "how sure the hands are on the way down is not known", blur},
+    FilmingKind{"blur", ratio, true, false, false, "reason.no-hands-score", blur},
     FilmingKind{
         "camera-height", Dimension::length, false, false, true, no_camera,
         [](const Facts&, const Camera& c) { return of_camera(c, &posture::CameraSeen::height_m); }},

@@ -4,9 +4,9 @@
 
 #include <optional>
 #include <span>
-#include <string>
 #include <string_view>
 
+#include "base/message.hpp"
 #include "grade/filming.hpp"
 
 namespace rangecheck::grade {
@@ -14,8 +14,9 @@ namespace rangecheck::grade {
 /// An answer in SI.
 struct Answer {
   double value = 0, u = 0;
-  std::string detail = {};
-  std::string_view may_be_more = {};  ///< why the true value may be larger; empty: it is not
+  Message detail = {};
+  /// Id of the words for why the true value may be larger; empty: it is not.
+  std::string_view may_be_more = {};
 };
 
 struct FilmingKind {
@@ -24,7 +25,7 @@ struct FilmingKind {
   bool of_swing;            ///< matters to a swing only
   bool a_second;            ///< pictures a second
   bool speaks;              ///< as FilmJudgement
-  std::string_view absent;  ///< why there is no answer
+  std::string_view absent;  ///< id of the words for why there is no answer
   std::optional<Answer> (*answer)(const motion::FilmFacts& facts,
                                   const std::optional<posture::CameraSeen>& camera);
 };

@@ -23,7 +23,7 @@ class NotFound {
       : positions_(positions.begin(), positions.end()) {
     for (const Position later : all_positions)
       if (later != Position::address && !find(later) && !any_at(later, measured))
-        positions_.push_back({later, "not measured", ""});
+        positions_.push_back({later, {"reason.not-measured"}, {}});
   }
 
   bool has(Position position) const { return find(position) != nullptr; }
@@ -74,8 +74,8 @@ class Judge {
       // Of a position that no film shows nothing else is worth saying.
       const auto* absent = not_found_.reason_for(check);
       result.verdict = absent ? Verdict::not_seen : Verdict::switched_off;
-      result.reason = absent ? absent->reason : off->second;
-      result.remedy = absent ? absent->remedy : "";
+      result.reason = absent ? absent->reason : as_written(off->second);
+      result.remedy = absent ? absent->remedy : Message{};
       return result;
     }
     switch (check.subject) {
@@ -116,7 +116,7 @@ class Judge {
     const auto* absent = not_found_.reason_for(result.check);
     const bool seen = found && !found->not_seen && found->value;
     if (seen) {
-      judge_value(result, {*found->value, found->standard_uncertainty, ""});
+      judge_value(result, {*found->value, found->standard_uncertainty, {}});
     } else if (found && found->not_seen) {
       result.reason = found->not_seen->reason;
       result.remedy = found->not_seen->remedy;
@@ -124,7 +124,7 @@ class Judge {
       result.reason = absent->reason;
       result.remedy = absent->remedy;
     } else {
-      result.reason = "not measured";
+      result.reason = {"reason.not-measured"};
     }
     if (!seen) judge_by_eye(result);
     if (!result.value_si || !found) return;
@@ -136,10 +136,11 @@ class Judge {
   void judge_by_eye(CheckResult& result) const {
     const auto given = given_by_eye(submission_, result.check.id, result.check.dimension);
     if (!given) {
-      result.reason = "observed: " + given.error().what;
-      result.remedy = given.error().remedy;
+      // A slip in the coach's manifest, said as the error that it is.
+      result.reason = {"reason.observed", {{"error", given.error().what}}};
+      result.remedy = as_written(given.error().remedy);
     } else if (*given) {
-      result.reason = result.remedy = "";
+      result.reason = result.remedy = {};
       judge_value(result, **given);
     }
   }
@@ -150,17 +151,18 @@ class Judge {
       return;
     }
     const bool derived = result.check.id == "start-direction";
-    result.reason = derived ? "needs the readings of face and path" : "no reading was sent";
-    result.remedy = derived ? "send face-to-target and club-path from a launch monitor"
-                            : "send " + result.check.id + " from a launch monitor";
+    result.reason = {derived ? "reason.needs-readings" : "reason.no-reading"};
+    result.remedy = derived ? Message{"remedy.send-readings"}
+                            : Message{"remedy.send-reading", {{"reading", result.check.id}}};
   }
 
   void judge_observed(CheckResult& result) const {
     const auto found = submission_.observed.find(result.check.id);
     if (found == submission_.observed.end()) {
-      result.reason = "nobody noted it";
-      result.remedy = "note " + result.check.id + " under observed, as one of: " +
-                      fmt::format("{}", fmt::join(result.check.accept, ", ")) + ", or other words";
+      result.reason = {"reason.nobody-noted"};
+      result.remedy = {"remedy.note",
+                       {{"check", result.check.id},
+                        {"words", fmt::format("{}", fmt::join(result.check.accept, ", "))}}};
       return;
     }
     result.word = found->second;

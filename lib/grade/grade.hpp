@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "grade/profile.hpp"
 #include "intake/submission.hpp"
 #include "measure/measurement.hpp"
@@ -40,11 +41,11 @@ struct CheckResult {
   std::optional<double> value_si;  ///< numeric subjects that were seen
   double standard_uncertainty_si = 0;
   std::string word;  ///< observed subjects, as written
-  std::string note;  ///< who gave the value, when no film did
+  Message note;      ///< who gave the value, when no film did
   Conformance probability;
-  Score score;                 ///< 0..1; meaningless when not seen or switched off
-  std::string reason, remedy;  ///< when not seen or switched off
-  std::string category;        ///< "inside", "over", "outside", where the rule has any
+  Score score;             ///< 0..1; meaningless when not seen or switched off
+  Message reason, remedy;  ///< when not seen or switched off
+  std::string category;    ///< "inside", "over", "outside", where the rule has any
 };
 
 /// How one position went, on its own.
@@ -58,7 +59,7 @@ struct PositionGrade {
 /// A position that the profile has checks for and the films do not show.
 struct PositionNotFound {
   Position position;
-  std::string reason, remedy;
+  Message reason, remedy;
 };
 
 struct Grade {

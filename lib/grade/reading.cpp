@@ -63,16 +63,14 @@ std::optional<Given> given_reading(const intake::Submission& submission, std::st
   if (id != "start-direction") {
     const auto value = angle_reading(submission, id);
     if (!value) return std::nullopt;
-    return Given{value->in_radians(), reading_uncertainty.in_radians(),
-                 "a launch monitor's reading, trusted to 0.5 deg (from memory)"};
+    return Given{value->in_radians(), reading_uncertainty.in_radians(), {"given.reading"}};
   }
   const auto face = angle_reading(submission, "face-to-target");
   const auto path = angle_reading(submission, "club-path");
   if (!face || !path) return std::nullopt;
   const auto start = measure::start_direction(*face, *path, reading_uncertainty);
   return Given{
-      start.value.in_radians(), start.standard_uncertainty.in_radians(),
-      "worked out from the readings of face and path, each trusted to 0.5 deg (from memory)"};
+      start.value.in_radians(), start.standard_uncertainty.in_radians(), {"given.worked-out"}};
 }
 
 Result<std::optional<Given>> given_by_eye(const intake::Submission& submission, std::string_view id,
@@ -83,9 +81,9 @@ Result<std::optional<Given>> given_by_eye(const intake::Submission& submission, 
   const auto quantity = parse_quantity(found->second, wanted);
   if (!quantity) return quantity.error();
   const Trust trust = trust_in_an_eye(wanted);
-  return std::optional(Given{quantity->si, trust.standard_uncertainty_si,
-                             "read by a person, not measured; trusted to " +
-                                 std::string(trust.words) + " (common practice, no source)"});
+  return std::optional(Given{quantity->si,
+                             trust.standard_uncertainty_si,
+                             {"given.by-eye", {{"trust", std::string(trust.words)}}}});
 }
 
 }  // namespace rangecheck::grade

@@ -5,6 +5,7 @@
 #include <span>
 #include <string_view>
 
+#include "base/message.hpp"
 #include "grade/grade.hpp"
 
 namespace rangecheck::grade {
@@ -25,7 +26,7 @@ const ReadingKind* find_reading(std::string_view id);
 struct Given {
   double value_si = 0;
   double standard_uncertainty_si = 0;
-  std::string note;  ///< who gave it and how far it is trusted
+  Message note;  ///< who gave it and how far it is trusted
 };
 
 /// The reading `id` of this submission; start-direction is worked out from face and path.

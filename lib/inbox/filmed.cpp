@@ -44,8 +44,10 @@ Result<Filmed> read_film(const intake::FilmedView& view, std::string_view swing)
     out.space = motion::smooth_space(*track, out.motion.clock);
   }
   for (const auto& frame : track->frames) out.frame_numbers.push_back(frame.number);
-  const auto add = [&](const std::vector<std::string>& notes) {
-    for (const auto& note : notes) out.notes.push_back(film + " film: " + note);
+  const auto add = [&](const std::vector<Message>& notes) {
+    for (const auto& note : notes)
+      out.notes.push_back({"notes.of-film",
+                           {said("film", intake::film_as_message(view.view)), said("note", note)}});
   };
   add(view.film.notes);
   add(track->notes);

@@ -3,10 +3,10 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/result.hpp"
 #include "intake/submission.hpp"
 #include "motion/film_facts.hpp"
@@ -20,7 +20,7 @@ struct Filmed {
   motion::FilmMotion motion;
   motion::FilmFacts facts;
   std::optional<motion::SpaceTrack> space;  ///< where posture::space_counts
-  std::vector<std::string> notes;           ///< for the report, each naming the film
+  std::vector<Message> notes;               ///< for the report, each naming the film
 
   /// Number, as the landmark file counts, of the frame nearest to `time` of the film's clock.
   std::size_t frame_at(Duration time) const;

@@ -17,8 +17,8 @@ std::optional<Error> refusal(const std::vector<posture::Finding>& findings) {
   const auto found = std::find_if(findings.begin(), findings.end(),
                                   [](const auto& finding) { return finding.refuses; });
   if (found == findings.end()) return std::nullopt;
-  Error error{Fault::disagreement, found->text, {}, found->remedy};
-  error.where.key = found->source;
+  Error error{Fault::disagreement, in_english(found->text), {}, in_english(found->remedy)};
+  error.where.key = in_english(found->source);
   return error;
 }
 
@@ -51,7 +51,7 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
                              .stature = submission.golfer.stature,
                              .foot = submission.golfer.foot,
                              .same_swing = false};
-  std::vector<std::string> notes;
+  std::vector<Message> notes;
   std::vector<Filmed> films;
   for (const auto& view : submission.views) {
     auto film = read_film(view, submission.swing);

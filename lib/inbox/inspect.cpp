@@ -92,8 +92,7 @@ Result<pose::Track> follow(const InspectJob& job, intake::FilmedView& view, Insp
   if (job.view) {
     out.view_from = "given";
     if (told.view && *told.view != *job.view)
-      out.notes.push_back("the feet look as in a " + std::string(intake::name_of(*told.view)) +
-                          " film");
+      out.notes.push_back({"view.feet-look", {said("film", intake::film_as_message(*told.view))}});
   } else if (told.view) {
     out.view_from = "told by the feet";
     if (*told.view != view.view) {
@@ -104,9 +103,7 @@ Result<pose::Track> follow(const InspectJob& job, intake::FilmedView& view, Insp
     out.view_from = "assumed: the feet do not tell";
   }
   if (told.toes_left && view.view == intake::View::down_the_line)
-    out.notes.push_back(
-        "the toes point to the left: give the golfer's hand (--hand), or film from behind the "
-        "hands");
+    out.notes.push_back({"view.toes-left"});
   return track;
 }
 
@@ -116,7 +113,7 @@ void tell_swing(const motion::FilmMotion& motion, const pose::Track& track, Insp
   if (!motion.swing) return;
   for (const Position position : all_positions) {
     const auto& time = (*motion.swing)[position];
-    Inspection::Moment moment{position, time.found, 0, time.reason};
+    Inspection::Moment moment{position, time.found, 0, in_english(time.reason)};
     if (time.found) moment.frame = track.frames[motion.clock.frame_at(time.found->time)].number;
     out.moments.push_back(std::move(moment));
   }

@@ -19,8 +19,14 @@ constexpr std::size_t most_turn_moments = 16;
 /// Before the top and after the shaft lies level: greatest speeds lie within.
 constexpr double turn_margin_s = 0.05;
 
-constexpr std::string_view no_swing_reason = "no swing was found in the film";
-constexpr std::string_view no_swing_remedy = "film the whole swing, from address to the finish";
+const Message whole_swing{"remedy.whole-swing"};
+
+/// Why the body could not be estimated at a position that a film shows.
+grade::PositionNotFound not_estimated(Position position, const Error& error) {
+  if (error.fault == Fault::disagreement)
+    return {position, {"reason.no-body-fits"}, {"remedy.one-golfer"}};
+  return {position, {"reason.few-landmarks"}, {"remedy.whole-body-swing"}};
+}
 
 class SwingView {
  public:
@@ -78,7 +84,7 @@ class SwingView {
     }
     const auto posture = posture::estimate_position(carried_, evidence);
     if (!posture) {
-      out_.not_found.push_back({position, posture.error().what, posture.error().remedy});
+      out_.not_found.push_back(not_estimated(position, posture.error()));
       return;
     }
     for (auto& each : measure::measure_all(*posture, position, own_))
@@ -88,7 +94,7 @@ class SwingView {
   grade::PositionNotFound why_not_found(Position position) const {
     for (const auto& swing : swings_)
       if (swing) return {position, (*swing)[position].reason, (*swing)[position].remedy};
-    return {position, std::string(no_swing_reason), std::string(no_swing_remedy)};
+    return {position, {"reason.no-swing"}, whole_swing};
   }
 
   /// The film whose times are told: the one that knows best how long the downswing took.
@@ -142,7 +148,7 @@ class SwingView {
 
   static std::array<measure::PeakFound, 4> no_turns() {
     std::array<measure::PeakFound, 4> out;
-    out.fill({std::nullopt, "top and impact were not both found", std::string(no_swing_remedy)});
+    out.fill({std::nullopt, {"reason.no-top-or-impact"}, whole_swing});
     return out;
   }
 

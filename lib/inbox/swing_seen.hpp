@@ -4,9 +4,9 @@
 
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "grade/grade.hpp"
 #include "inbox/filmed.hpp"
 #include "measure/measurement.hpp"
@@ -19,7 +19,7 @@ namespace rangecheck::inbox {
 struct Swings {
   std::vector<std::optional<motion::Swing>> of_film;  ///< in the order of the films
   bool one_swing = false;                             ///< two cameras filmed one swing
-  std::vector<std::string> notes;
+  std::vector<Message> notes;
 };
 
 /// `said_same` is the manifest's word; the films' own times may speak against it.

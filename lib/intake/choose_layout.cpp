@@ -22,7 +22,7 @@ bool is_of_a_hand(LandmarkId id) {
   return id.joint >= Joint::thumb_1 && id.joint <= Joint::little_4;
 }
 
-Chosen chosen(const Layout& layout, std::string note = "") {
+Chosen chosen(const Layout& layout, Message note = {}) {
   return {layout.points, layout.least_score, layout.estimator, std::move(note)};
 }
 
@@ -106,10 +106,7 @@ Chosen chosen_by_name(const RawFilm& film, PointsOf list, std::vector<LayoutPoin
   if (const Layout* layout = with_legs_exchanged(points, layouts);
       layout != nullptr && legs_are_crossed(film, list, points)) {
     Chosen fixed = chosen(*layout);
-    fixed.note = fmt::format(
-        "the file's names exchange left and right of the legs: its points are "
-        "read in the order {}",
-        layout->name);
+    fixed.note = {"reading.legs-exchanged", {{"order", layout->name}}};
     return fixed;
   }
   const auto same = layouts.of_size(points.size());
@@ -217,8 +214,8 @@ Chosen choose_by_body(const RawFilm& film, PointsOf list, const Candidates& cand
   if (candidates.ranked && best.unlikeness >= far_clearly * usual.unlikeness) {
     return chosen(*usual.layout);
   }
-  const auto note = fmt::format("the {} points are read in the order {}, in which they make a body",
-                                best.layout->size(), best.layout->name);
+  const Message note{"reading.order",
+                     {{"points", best.layout->size()}, {"order", best.layout->name}}};
   if (candidates.ranked || best.unlikeness < clearly * scored[1].unlikeness) {
     return chosen(*best.layout, note);
   }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "intake/landmarks.hpp"
 #include "intake/raw_film.hpp"
 #include "intake/spot.hpp"
@@ -18,7 +19,7 @@ struct Chosen {
   std::vector<LayoutPoint> points;
   double least_score = 0;
   Estimator estimator = Estimator::unknown;
-  std::string note;  ///< what was assumed; empty when nothing was
+  Message note;  ///< what was assumed; empty when nothing was
 };
 
 /// True for names of which enough mean joints of a human body, and none of an animal's.

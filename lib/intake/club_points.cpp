@@ -220,16 +220,16 @@ bool give(const FoundClub& found, Person& person) {
   return any;
 }
 
-std::string words_for(FrameMatch::By by) {
+Message words_for(FrameMatch::By by) {
   switch (by) {
     case FrameMatch::By::stamps:
-      return "time stamps";
+      return {"reading.time-stamps"};
     case FrameMatch::By::rates:
-      return "frame rates";
+      return {"reading.frame-rates"};
     case FrameMatch::By::numbers:
       break;
   }
-  return "frame numbers";
+  return {"reading.frame-numbers"};
 }
 
 Error no_match(const ClubFilm& club, const Film& film) {
@@ -283,8 +283,11 @@ std::optional<Error> add_club_film(const ClubFilm& club, std::optional<double> f
     for (Person& person : film.frames[f].people) any = give(choice.of(person, f), person) || any;
     frames += any;
   }
-  film.notes.push_back(fmt::format("club and ball are from {} in {} of {} frames, matched by {}",
-                                   club.file, frames, film.frames.size(), words_for(match->by)));
+  film.notes.push_back({"reading.club-file",
+                        {{"file", club.file},
+                         {"frames", frames},
+                         {"all", film.frames.size()},
+                         said("by", words_for(match->by))}});
   return std::nullopt;
 }
 
@@ -322,9 +325,9 @@ std::optional<Error> add_clicks(const std::vector<Click>& clicks,
     }
   }
   if (points > 0) {
-    film.notes.push_back(fmt::format("{} point{} of club and ball in {} frame{} marked by a person",
-                                     points, points == 1 ? "" : "s", clicks.size(),
-                                     clicks.size() == 1 ? "" : "s"));
+    film.notes.push_back({"reading.clicks",
+                          {said("points", {"reading.points-marked", {{"count", points}}}),
+                           {"count", clicks.size()}}});
   }
   return std::nullopt;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/skeleton.hpp"
 #include "base/units.hpp"
 
@@ -70,7 +71,7 @@ struct Film {
   /// The file has points in space only; those in the picture were drawn from them, so that the
   /// golfer can be followed and timed. They are no evidence of their own.
   bool picture_is_drawn = false;
-  std::vector<std::string> notes;  ///< for the report: what was assumed or left out in reading
+  std::vector<Message> notes;  ///< for the report: what was assumed or left out in reading
   std::vector<Frame> frames;
 };
 

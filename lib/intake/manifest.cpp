@@ -266,6 +266,10 @@ std::optional<View> find_view(std::string_view word) {
 
 std::string_view name_of(View view) { return view_names[view == View::face_on ? 0 : 1]; }
 
+Message view_as_message(View view) { return {"views." + std::string(name_of(view))}; }
+
+Message film_as_message(View view) { return {"evidence." + std::string(name_of(view)) + "-film"}; }
+
 Result<Manifest> read_manifest(const std::string& text, const std::string& file) {
   const auto root = yaml::parse(text, file);
   if (!root) return root.error();

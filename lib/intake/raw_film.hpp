@@ -81,7 +81,7 @@ struct RawFilm {
   bool settled = false;
   std::optional<ImageSize> image;
   std::optional<double> frame_rate_hz;
-  std::vector<std::string> notes;  ///< as Film::notes
+  std::vector<Message> notes;  ///< as Film::notes
   /// The frames are the entries of a bare list of persons, who may as well be in one picture.
   bool bare_list = false;
   std::vector<RawFrame> frames;  ///< in the order of the file; sorted by number in assembly

@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/quantity.hpp"
 #include "base/result.hpp"
 #include "intake/film.hpp"
@@ -18,6 +19,9 @@ namespace rangecheck::intake {
 
 enum class View { face_on, down_the_line };
 std::string_view name_of(View view);
+/// "face-on", and "face-on film", for people.
+Message view_as_message(View view);
+Message film_as_message(View view);
 
 /// Foot length with the spread that the shoe-size system leaves.
 struct FootLength {

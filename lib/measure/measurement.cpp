@@ -73,41 +73,39 @@ std::optional<Propagated> propagate_at(const Rule& rule, const Posture& posture,
 }
 
 /// "lead heel, trail heel and ball at address".
-std::string listed(const std::vector<Lack>& lacks) {
-  std::string out;
-  for (std::size_t i = 0; i < lacks.size(); ++i) {
-    if (i > 0) out += i + 1 == lacks.size() ? " and " : ", ";
-    out += name_of(lacks[i].id);
-    if (lacks[i].only_at_address) out += " at address";
+Argument named(const std::vector<Lack>& lacks) {
+  std::vector<Message> each;
+  for (const auto& [id, only_at_address] : lacks) {
+    const Message point = name_as_message(id);
+    each.push_back(only_at_address ? Message{"reason.at-address", {said("point", point)}} : point);
   }
-  return out;
+  return {"points", std::move(each)};
 }
 
 /// What a person can do so that this landmark is there.
-std::string how_to_show(LandmarkId id) {
+Message how_to_show(LandmarkId id) {
   switch (id.joint) {
     case Joint::ball:
-      return "mark the ball in the manifest (ball)";
+      return {"remedy.mark-ball"};
     case Joint::grip_end:
     case Joint::hands_mid:
     case Joint::shaft_mid:
     case Joint::hosel:
     case Joint::club_toe:
-      return "film with the whole club in frame and give its points (club-points, or clicks)";
+      return {"remedy.club-points"};
     case Joint::mid_spine:
     case Joint::pelvis:
     case Joint::neck:
     case Joint::head_top:
-      return "use an estimator that reads the " + name_of(id);
+      return {"remedy.other-estimator", {said("point", name_as_message(id))}};
     default:
-      if (id.joint >= Joint::thumb_1)
-        return "film the hands close, with an estimator of hand points";
-      return "film again with the " + name_of(id) + " in plain sight";
+      if (id.joint >= Joint::thumb_1) return {"remedy.hands-close"};
+      return {"remedy.in-plain-sight", {said("point", name_as_message(id))}};
   }
 }
 
 NotSeen absent(const std::vector<Lack>& lacks) {
-  return {fmt::format("nothing shows the {}", listed(lacks)), how_to_show(lacks.front().id)};
+  return {{"reason.nothing-shows", {named(lacks)}}, how_to_show(lacks.front().id)};
 }
 
 std::vector<Lack> without_evidence(const Rule& rule, const Posture& posture) {
@@ -147,15 +145,13 @@ Best best_observation(const Rule& rule, const Posture& posture, const std::vecto
   return best;
 }
 
-std::string remedy_of(const Rule& rule, const Best& best, double uncertainty,
-                      double prior_uncertainty) {
+Message remedy_of(const Rule& rule, const Best& best, double uncertainty,
+                  double prior_uncertainty) {
   // Less than a tenth narrower is not worth anyone's trouble.
-  if (!best.observation || best.uncertainty > 0.9 * uncertainty) {
-    return "no further film or fact would narrow it enough";
-  }
-  std::string advice(posture::advice(*best.observation));
+  if (!best.observation || best.uncertainty > 0.9 * uncertainty) return {"remedy.none-is-enough"};
+  Message advice = posture::advice(*best.observation);
   if (narrow_enough(rule, best.uncertainty, prior_uncertainty)) return advice;
-  return "no single thing would narrow it enough; most would come from this: " + advice;
+  return {"remedy.most-from", {said("advice", std::move(advice))}};
 }
 
 /// "12 deg", "2.1 in", "0.15": as many figures as an uncertainty deserves.
@@ -166,18 +162,15 @@ std::string shown(double si, Dimension dimension) {
   return unit.symbol.empty() ? text : fmt::format("{} {}", text, unit.symbol);
 }
 
-std::string too_wide(const Rule& rule, double uncertainty) {
-  if (uncertainty <= rule.seen_limit_si) {
-    return "the films say little more about it than what holds for any golfer";
-  }
+Message too_wide(const Rule& rule, double uncertainty) {
+  if (uncertainty <= rule.seen_limit_si) return {"reason.any-golfer"};
   const auto known = shown(uncertainty, rule.dimension);
   const auto needed = shown(rule.seen_limit_si, rule.dimension);
-  if (known == needed) return fmt::format("known a little less well than the {} needed", needed);
-  return fmt::format("known only to within {} either way, and {} is needed", known, needed);
+  if (known == needed) return {"reason.little-too-wide", {{"needed", needed}}};
+  return {"reason.too-wide", {{"known", known}, {"needed", needed}}};
 }
 
-constexpr const char* faster_film =
-    "film in slow motion (120 frames a second or more), the whole swing in frame";
+const Message faster_film{"remedy.faster-film"};
 
 /// Where each moment that a rule needs is in the timeline, or why the first one missing is.
 struct WantedTimes {
@@ -196,8 +189,7 @@ WantedTimes wanted_times(const Rule& rule, const Timeline& timeline) {
     const auto why = std::ranges::find(timeline.absent, moment, &Timeline::Absent::moment);
     out.absent = why != timeline.absent.end()
                      ? NotSeen{why->reason, why->remedy}
-                     : NotSeen{fmt::format("no film shows this moment: {}", name_of(moment)),
-                               "film the whole swing, from address to finish"};
+                     : NotSeen{{"reason.no-moment"}, {"remedy.whole-swing"}};
     return out;
   }
   return out;
@@ -219,7 +211,7 @@ Measurement measure_time(const Rule& rule, const Timeline& timeline) {
   };
   const auto found = propagate(f, timeline.time_s(at), timeline.covariance(at, at), Codomain::line);
   if (!found) {
-    out.not_seen = NotSeen{"moments that must lie apart can't be told apart", faster_film};
+    out.not_seen = NotSeen{{"reason.moments-coincide"}, faster_film};
     return out;
   }
   out.value = found->value;
@@ -253,7 +245,7 @@ Measurement measured(const Rule& rule, const Posture& posture) {
   const auto found = propagate_at(rule, posture, at, posture.covariance);
   const auto prior = propagate_at(rule, posture, at, posture.prior_covariance);
   if (!found || !prior) {
-    out.not_seen = NotSeen{"points that must lie apart coincide", "film again"};
+    out.not_seen = NotSeen{{"reason.points-coincide"}, {"remedy.again"}};
     return out;
   }
   out.value = found->value;
@@ -270,9 +262,9 @@ Measurement measured(const Rule& rule, const Posture& posture) {
   } else {
     const bool film_helps = best.observation && is_film(*best.observation) &&
                             narrow_enough(rule, best.uncertainty, out.prior_uncertainty);
-    out.not_seen = NotSeen{fmt::format("nothing shows the {}", listed(hidden)),
-                           film_helps ? std::string(posture::advice(*best.observation))
-                                      : how_to_show(hidden.front().id)};
+    out.not_seen =
+        NotSeen{{"reason.nothing-shows", {named(hidden)}},
+                film_helps ? posture::advice(*best.observation) : how_to_show(hidden.front().id)};
   }
   return out;
 }
@@ -283,8 +275,7 @@ Measurement measure(const Rule& rule, const Posture& posture) {
   Measurement out = measured(rule, posture);
   // No film of a whole golfer shows hands well enough; what is wanted is an eye.
   if (out.not_seen && rule.region == Region::grip) {
-    out.not_seen->remedy =
-        fmt::format("film the hands close and note what you see under observed ({})", rule.id);
+    out.not_seen->remedy = {"remedy.hands-by-eye", {{"rule", std::string(rule.id)}}};
   }
   return out;
 }

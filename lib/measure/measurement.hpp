@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/position.hpp"
 #include "base/quantity.hpp"
 #include "measure/propagation.hpp"
@@ -21,8 +22,7 @@ const Rule* find_rule(std::string_view id);
 
 /// Why a value is not called seen, and what would show it.
 struct NotSeen {
-  std::string reason;
-  std::string remedy;
+  Message reason, remedy;
 };
 
 /// One measured value. `value` and `standard_uncertainty` are in SI of `rule->dimension`.
@@ -62,7 +62,7 @@ struct Timeline {
   Eigen::MatrixXd covariance;
   struct Absent {
     Moment moment;
-    std::string reason, remedy;
+    Message reason, remedy;
   };
   std::vector<Absent> absent;
 };

@@ -23,17 +23,17 @@ constexpr double clear_share = 0.7;
 struct Followed {
   std::vector<LandmarkId> from, to;
   bool from_above;        ///< its azimuth alone; else its way through space
-  std::string_view turn;  ///< what turns: "hips turn"
+  std::string_view turn;  ///< id of the words for it: "hips turn"
 };
 
 std::vector<Followed> followed_lines() {
-  return {{{trail(Joint::hip)}, {lead(Joint::hip)}, true, "hips turn"},
-          {{trail(Joint::shoulder)}, {lead(Joint::shoulder)}, true, "shoulders turn"},
+  return {{{trail(Joint::hip)}, {lead(Joint::hip)}, true, "turns.hips"},
+          {{trail(Joint::shoulder)}, {lead(Joint::shoulder)}, true, "turns.shoulders"},
           {{lead(Joint::shoulder), trail(Joint::shoulder)},
            {lead(Joint::wrist), trail(Joint::wrist)},
            false,
-           "arms turn"},
-          {{centre(Joint::grip_end)}, {centre(Joint::hosel)}, false, "club turns"}};
+           "turns.arms"},
+          {{centre(Joint::grip_end)}, {centre(Joint::hosel)}, false, "turns.club"}};
 }
 
 bool shown(const Posture& posture, const Followed& line) {
@@ -112,25 +112,25 @@ PeakFound peak_of(std::span<const double> time_s, std::span<const Posture> postu
   const bool there =
       std::ranges::all_of(postures, [&](const Posture& each) { return has_points(each, line); });
   if (postures.empty() || !there) {
-    return {std::nullopt, "nothing shows how the " + std::string(line.turn) + " on the way down",
-            line.from.front().side == Side::centre
-                ? "film with the whole club in frame and give its points (club-points, or clicks)"
-                : "film the whole swing with the whole body in frame"};
+    return {std::nullopt,
+            {"reason.nothing-shows-turn", {said("turn", {std::string(line.turn)})}},
+            {line.from.front().side == Side::centre ? "remedy.club-points"
+                                                    : "remedy.whole-body-swing"}};
   }
   const auto clear_at =
       std::ranges::count_if(postures, [&](const Posture& each) { return clear(each, line); });
   if (static_cast<double>(clear_at) < clear_share * static_cast<double>(postures.size())) {
     const auto& missing = postures.front().missing;
-    return {std::nullopt, "the films do not show well enough how the " + std::string(line.turn),
-            missing.empty() ? "film closer, in good light, at 120 frames a second or more"
-                            : std::string(posture::advice(missing.front()))};
+    return {
+        std::nullopt,
+        {"reason.turn-unclear", {said("turn", {std::string(line.turn)})}},
+        missing.empty() ? Message{"remedy.closer-and-faster"} : posture::advice(missing.front())};
   }
   const auto angle_rad = turned(postures, line);
-  if (auto peak = peak_of_speed(time_s, angle_rad)) return {peak, "", ""};
+  if (auto peak = peak_of_speed(time_s, angle_rad)) return {peak, {}, {}};
   return {std::nullopt,
-          "too few frames between the top and the finish to say when the " +
-              std::string(line.turn) + " fastest",
-          "film at 120 frames a second or more"};
+          {"reason.few-frames-of-turn", {said("turn", {std::string(line.turn)})}},
+          {"remedy.120-frames"}};
 }
 
 }  // namespace

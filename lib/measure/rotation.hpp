@@ -6,8 +6,8 @@
 #include <array>
 #include <optional>
 #include <span>
-#include <string>
 
+#include "base/message.hpp"
 #include "measure/peak.hpp"
 #include "measure/rule.hpp"
 
@@ -19,7 +19,7 @@ inline constexpr std::array<Moment, 4> peak_moments{Moment::pelvis_peak, Moment:
 /// A peak, or why there is none.
 struct PeakFound {
   std::optional<Peak> peak;
-  std::string reason, remedy;
+  Message reason, remedy;
 };
 
 /// When each of `peak_moments` was, from postures at rising times of one swing, from about the top

@@ -105,7 +105,7 @@ Swing merged(const Swing& own, const Swing& other, double ahead_s, double offset
     const bool had = own[position].found.has_value();
     out[position].found =
         merged(own[position].found, other[position].found, ahead_s, offset_variance_s2);
-    if (out[position].found && !had) out[position].reason = out[position].remedy = "";
+    if (out[position].found && !had) out[position].reason = out[position].remedy = {};
   }
   // What one film alone shows may not fit between the other's: times rise from one to the next.
   std::optional<Duration> before;
@@ -115,7 +115,7 @@ Swing merged(const Swing& own, const Swing& other, double ahead_s, double offset
     const bool both = own[position].found && other[position].found;
     const auto after = both ? std::nullopt : next_of_both(own, other, out, position);
     if ((before && here.found->time <= *before) || (after && here.found->time >= *after)) {
-      here = {{}, "the two films disagree on when it was", "film it from closer, at a higher rate"};
+      here = {{}, {"reason.films-disagree"}, {"remedy.closer-and-higher-rate"}};
       continue;
     }
     before = here.found->time;
@@ -133,17 +133,13 @@ Alignment align(const Swing& first, const Swing& second, bool said_same) {
   out.chi_square = offset.chi_square;
   out.freedom = pairs.empty() ? 0 : static_cast<double>(pairs.size() - 1);
   if (pairs.size() < least_common) {
-    out.notes.push_back(fmt::format(
-        "the two films have {} position{} in common: too few to tell whether they show one swing",
-        pairs.empty() ? "no" : std::to_string(pairs.size()), pairs.size() == 1 ? "" : "s"));
+    out.notes.push_back(pairs.empty() ? Message{"align.none-common"}
+                                      : Message{"align.few-common", {{"count", pairs.size()}}});
     return out;
   }
   out.could_be_one = offset.chi_square <= chi_square_95[pairs.size() - 2];
   if (said_same && !out.could_be_one) {
-    out.notes.push_back(fmt::format(
-        "the manifest says that both films show the same swing, but their times between positions "
-        "differ by up to {:.2f} s: taken as two swings",
-        offset.farthest_s));
+    out.notes.push_back({"align.two-swings", {{"differ", Number{offset.farthest_s, 2}}}});
   }
   out.one_swing = said_same && out.could_be_one;
   if (!out.one_swing) return out;

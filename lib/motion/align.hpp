@@ -3,9 +3,9 @@
 #pragma once
 
 #include <array>
-#include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "motion/swing.hpp"
 
 namespace rangecheck::motion {
@@ -17,7 +17,7 @@ struct Alignment {
   double chi_square = 0, freedom = 0;  ///< of the times between positions against one another
   Duration offset;  ///< second film's clock minus the first's at one moment; when one_swing
   std::array<Swing, 2> swings;  ///< times of one swing are merged, weighted, on each film's clock
-  std::vector<std::string> notes;
+  std::vector<Message> notes;
 };
 
 /// Compares the times between the positions that both films show, three at least: equal within

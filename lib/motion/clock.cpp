@@ -136,18 +136,13 @@ bool close_to(double pace_s, double rate_hz) { return std::abs(pace_s * rate_hz 
 
 /// Brings stamps to the pace that a person states, and says so.
 void bring_to(double rate_hz, const Pace& pace, std::vector<double>& time_s,
-              std::vector<std::string>& notes) {
+              std::vector<Message>& notes) {
   if (close_to(pace.count_s, rate_hz) || close_to(pace.picture_s, rate_hz)) return;
   const double times = pace.count_s * rate_hz;
   for (double& each : time_s) each /= times;
-  const auto rounded = [](double value) { return std::round(value * 10) / 10; };
-  notes.push_back(
-      times > 1 ? fmt::format("the file's times run {} times slower than the stated {} frames a "
-                              "second: slow motion, brought to real time",
-                              rounded(times), rate_hz)
-                : fmt::format("the file's times run {} times faster than the stated {} frames a "
-                              "second; the stated rate is taken",
-                              rounded(1 / times), rate_hz));
+  notes.push_back({times > 1 ? "clock.slow-motion" : "clock.fast-motion",
+                   {{"times", fmt::format("{}", std::round(std::max(times, 1 / times) * 10) / 10)},
+                    {"rate", fmt::format("{}", rate_hz)}}});
 }
 
 /// Times as stamped, or by the count where the stamps do not serve. Reads which frames of `clock`
@@ -159,18 +154,18 @@ Result<std::vector<double>> times_of(const pose::Track& track, std::optional<dou
   auto time_s = stamps_of(track.frames);
   if (auto fault = fault_of(time_s, track)) return *fault;
   if (time_s.empty() && track.frames.size() > 0 && track.frames[0].time)
-    notes.push_back("some frames have no time stamp: times are from frame numbers");
+    notes.push_back({"clock.some-unstamped"});
   const auto still = std::count_if(time_s.begin(), time_s.end(), [before = -1.0](double t) mutable {
     return t == std::exchange(before, t);
   });
   double rate_hz = stated_rate_hz.value_or(usual_rate_hz);
   const bool coarse = static_cast<double>(still) > too_coarse * static_cast<double>(time_s.size());
   if (coarse && time_s.back() > 0 && !stated_rate_hz) rate_hz = count.back() / time_s.back();
-  if (coarse) notes.push_back("the file's time stamps are too coarse: frames are spread evenly");
+  if (coarse) notes.push_back({"clock.coarse"});
   if (coarse || time_s.size() < 2) {
     clock.rate_assumed = !stated_rate_hz && !(coarse && time_s.back() > 0);
     if (!stated_rate_hz && !coarse && track.frames.size() > 1)
-      notes.push_back(fmt::format("no frame rate is given: {} frames a second assumed", rate_hz));
+      notes.push_back({"clock.rate-assumed", {{"rate", fmt::format("{}", rate_hz)}}});
     time_s = count;
     for (double& each : time_s) each /= rate_hz;
   } else if (stated_rate_hz) {
@@ -180,7 +175,7 @@ Result<std::vector<double>> times_of(const pose::Track& track, std::optional<dou
 }
 
 /// Tells of frames that are lost or come unevenly. `time_s` as they come, repeats and all.
-void describe(const std::vector<double>& time_s, std::vector<std::string>& notes) {
+void describe(const std::vector<double>& time_s, std::vector<Message>& notes) {
   std::vector<double> steps_s;
   for (std::size_t i = 1; i < time_s.size(); ++i) steps_s.push_back(time_s[i] - time_s[i - 1]);
   const double usual_s = median(steps_s);
@@ -190,9 +185,7 @@ void describe(const std::vector<double>& time_s, std::vector<std::string>& notes
   double lost = 0;
   for (auto each = ordinary_end; each != steps_s.end(); ++each)
     lost += std::round(*each / usual_s) - 1;
-  if (lost > 0)
-    notes.push_back(fmt::format("{:.0f} {} missing from the film", lost,
-                                lost == 1 ? "frame is" : "frames are"));
+  if (lost > 0) notes.push_back({"clock.lost", {{"count", static_cast<std::size_t>(lost)}}});
   steps_s.erase(ordinary_end, steps_s.end());
   const auto off = std::count_if(steps_s.begin(), steps_s.end(), [usual_s](double each) {
     return std::abs(each - usual_s) > uneven * usual_s;
@@ -200,7 +193,7 @@ void describe(const std::vector<double>& time_s, std::vector<std::string>& notes
   if (static_cast<double>(off) <= too_coarse * static_cast<double>(steps_s.size())) return;
   const auto [least, most] = std::minmax_element(steps_s.begin(), steps_s.end());
   notes.push_back(
-      fmt::format("frames come unevenly, {:.0f} to {:.0f} ms apart", *least * 1000, *most * 1000));
+      {"clock.uneven", {{"least", Number{*least * 1000}}, {"most", Number{*most * 1000}}}});
 }
 
 }  // namespace
@@ -230,9 +223,7 @@ Result<Clock> clock_of(const pose::Track& track, std::optional<double> stated_ra
     if (out.repeated[i]) out.time_s[i] = out.time_s[i - 1];
   }
   if (const auto all = std::count(out.repeated.begin(), out.repeated.end(), true); all > 0)
-    out.notes.push_back(
-        fmt::format("{} the one before and count once",
-                    all == 1 ? "1 frame repeats" : fmt::format("{} frames repeat", all)));
+    out.notes.push_back({"clock.repeats", {{"count", static_cast<std::size_t>(all)}}});
   const auto steps_s = steps_of(out.time_s, out.repeated);
   out.step_s = steps_s.empty() ? 1 / stated_rate_hz.value_or(usual_rate_hz) : median(steps_s);
   return out;

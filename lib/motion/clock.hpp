@@ -2,9 +2,9 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/result.hpp"
 #include "pose/golfer.hpp"
 
@@ -17,7 +17,7 @@ struct Clock {
   std::vector<bool> repeated;  ///< the frame shows the same picture as the one before it
   double step_s = 0;           ///< usual (median) time between frames
   bool rate_assumed = false;   ///< nobody said how fast the pictures come
-  std::vector<std::string> notes;  ///< slow motion, dropped, repeated or uneven frames, for people
+  std::vector<Message> notes;  ///< slow motion, dropped, repeated or uneven frames, for people
 
   /// Index of the frame taken nearest to `time`; there must be one.
   std::size_t frame_at(Duration time) const;

@@ -31,7 +31,7 @@ Result<FilmMotion> film_motion(const pose::Track& track, std::optional<double> s
   if (!still) return std::move(still.error());
 
   FilmMotion out{*std::move(still), *std::move(clock), std::move(smoothed), std::move(swing), {}};
-  const auto add = [&](const std::vector<std::string>& notes) {
+  const auto add = [&](const std::vector<Message>& notes) {
     out.notes.insert(out.notes.end(), notes.begin(), notes.end());
   };
   add(out.clock.notes);

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string_view>
 
+#include "base/message.hpp"
 #include "base/result.hpp"
 #include "motion/clock.hpp"
 #include "motion/smooth.hpp"
@@ -17,8 +18,8 @@ struct FilmMotion {
   Still address;
   Clock clock;  ///< of the real scene
   SmoothTrack track;
-  std::optional<Swing> swing;      ///< nothing: none was found in the film
-  std::vector<std::string> notes;  ///< of clock, smoothing, address and swing, for the report
+  std::optional<Swing> swing;  ///< nothing: none was found in the film
+  std::vector<Message> notes;  ///< of clock, smoothing, address and swing, for the report
 };
 
 /// Everything about one film in time. Errors: bad stamps; a golfer who never stands still at

@@ -267,14 +267,11 @@ SmoothTrack smooth(const pose::Track& track, const Clock& clock) {
     filled += static_cast<std::size_t>(
         std::count(series.state.begin(), series.state.end(), State::filled));
   }
-  const auto points = [](std::size_t count) { return count == 1 ? "point" : "points"; };
   const auto noteworthy = [given](std::size_t count) {
     return static_cast<double>(count) > noteworthy_share * static_cast<double>(given);
   };
-  if (noteworthy(taken))
-    out.notes.push_back(fmt::format("{} {} far off their path left out", taken, points(taken)));
-  if (noteworthy(filled))
-    out.notes.push_back(fmt::format("{} missing {} filled in", filled, points(filled)));
+  if (noteworthy(taken)) out.notes.push_back({"track.outliers", {{"count", taken}}});
+  if (noteworthy(filled)) out.notes.push_back({"track.filled", {{"count", filled}}});
   return out;
 }
 

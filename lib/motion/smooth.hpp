@@ -4,9 +4,9 @@
 
 #include <array>
 #include <optional>
-#include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/skeleton.hpp"
 #include "base/units.hpp"
 #include "motion/clock.hpp"
@@ -56,7 +56,7 @@ struct SmoothTrack {
   double start_s = 0, step_s = 0;  ///< the even clock
   std::size_t samples = 0;
   LandmarkMap<Series> landmarks;
-  std::vector<std::string> notes;  ///< outliers taken out, gaps filled, where they are many
+  std::vector<Message> notes;  ///< outliers taken out, gaps filled, where they are many
 
   double time_s(std::size_t sample) const { return start_s + step_s * static_cast<double>(sample); }
   double end_s() const { return samples == 0 ? start_s : time_s(samples - 1); }

@@ -3,9 +3,9 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/result.hpp"
 #include "base/skeleton.hpp"
 #include "pose/golfer.hpp"
@@ -31,7 +31,7 @@ struct Still {
   LandmarkMap<StillPoint> points;
   LandmarkMap<StillSpatialPoint> spatial;
   std::size_t first_frame = 0, last_frame = 0;  ///< indices into the track, inclusive
-  std::vector<std::string> notes;
+  std::vector<Message> notes;
 };
 
 /// The swing that a film shows, for the search of its address: which frame is the last before the

@@ -20,8 +20,8 @@ constexpr double least_apart_s = 0.001;
 /// Longer than this a backswing or downswing lasts only in slow motion; from memory.
 constexpr double slow_back_s = 2, slow_down_s = 0.8;
 
-constexpr std::string_view start_earlier = "start the film a second before the swing";
-constexpr std::string_view film_longer = "keep filming until you stand still";
+const Message start_earlier{"remedy.start-earlier"};
+const Message film_longer{"remedy.film-longer"};
 
 /// The club where it is seen, hands and arms elsewhere.
 Guesses best_of(const Guesses& hands, const Guesses& club) {
@@ -48,34 +48,34 @@ void put_in_order(Guesses& times) {
 }
 
 struct Why {
-  std::string reason, remedy;
+  Message reason, remedy;
 };
 
 /// Why a position has no time.
 Why why_not(Position position, const Movement& movement, Reach reach, std::string_view kind) {
   if (!movement.rest && position <= top) {
-    return {"the film begins in the middle of the swing", std::string(start_earlier)};
+    return {{"reason.begins-midway"}, start_earlier};
   }
   if (movement.ends_early && position > top) {
-    return {"the film ends in the middle of the swing", std::string(film_longer)};
+    return {{"reason.ends-midway"}, film_longer};
   }
   if (position == finish) {
-    return {"the film ends before the hands come to rest", std::string(film_longer)};
+    return {{"reason.ends-before-rest"}, film_longer};
   }
   if (reach != Reach::full) {
-    return {fmt::format("this {} does not go that far", kind), "nothing to mend"};
+    return {{"reason.short-swing", {said("swing", {"swings." + std::string(kind)})}},
+            {"remedy.nothing-to-mend"}};
   }
-  return {"neither hands nor club show when it is", "film the whole body, hands and club in view"};
+  return {{"reason.no-hands-nor-club"}, {"remedy.hands-and-club"}};
 }
 
-std::vector<std::string> notes_of(const Signals& signals, const std::vector<Movement>& movements,
-                                  std::size_t real) {
-  std::vector<std::string> out;
+std::vector<Message> notes_of(const Signals& signals, const std::vector<Movement>& movements,
+                              std::size_t real) {
+  std::vector<Message> out;
   for (std::size_t i = 0; i < movements.size(); ++i) {
     if (i == real) continue;
     const double at_s = signals.time_s(static_cast<double>(movements[i].top));
-    out.push_back(i < real ? fmt::format("a practice swing at {:.1f} s is left alone", at_s)
-                           : fmt::format("another swing at {:.1f} s is left alone", at_s));
+    out.push_back({i < real ? "swing.practice" : "swing.another", {{"at", Number{at_s, 1}}}});
   }
   return out;
 }
@@ -115,8 +115,7 @@ std::optional<Swing> find_swing(const SmoothTrack& track, intake::View view,
     return times[a] && times[b] ? times[b]->time_s - times[a]->time_s : 0;
   };
   if (between_s(address, top) > slow_back_s || between_s(top, impact) > slow_down_s) {
-    out.notes.push_back(
-        "the swing is as slow as in slow motion: state the rate at which it was filmed");
+    out.notes.push_back({"swing.slow"});
   }
   return out;
 }

@@ -4,10 +4,10 @@
 
 #include <array>
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/position.hpp"
 #include "base/units.hpp"
 #include "motion/smooth.hpp"
@@ -22,14 +22,14 @@ struct PositionTime {
     bool from_club = false;  ///< from club points; else from hands and arms
   };
   std::optional<Found> found;
-  std::string reason, remedy;  ///< when not found
+  Message reason, remedy;  ///< when not found
 };
 
 /// The film's real swing.
 struct Swing {
   std::array<PositionTime, position_count> positions;
   /// What else moved and was left alone: waggles, practice swings, a second swing.
-  std::vector<std::string> notes;
+  std::vector<Message> notes;
 
   const PositionTime& operator[](Position position) const { return positions[index_of(position)]; }
   PositionTime& operator[](Position position) { return positions[index_of(position)]; }

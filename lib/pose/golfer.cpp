@@ -88,21 +88,22 @@ std::size_t people_at_once(const Sightings& sightings) {
   return counts[least_frames - 1];
 }
 
-std::string_view how_sure(double certainty) {
-  return certainty >= 0.99 ? "nearly certain" : certainty >= 0.95 ? "very likely" : "likely";
+const char* how_sure(double certainty) {
+  return certainty >= 0.99   ? "people.nearly-certain"
+         : certainty >= 0.95 ? "people.very-likely"
+                             : "people.likely";
 }
 
 /// Who of several was taken for the golfer, and how sure that is.
-std::string who_was_graded(std::size_t people, const Choice& choice,
-                           const std::vector<Candidate>& candidates) {
+Message who_was_graded(std::size_t people, const Choice& choice,
+                       const std::vector<Candidate>& candidates) {
   const bool reflection = std::any_of(candidates.begin(), candidates.end(), [](const auto& each) {
     return each.reflection && each.signs.presence > 0.1;
   });
-  return fmt::format(
-      "{} people: the one who {} was graded ({}){}", people,
-      candidates[choice.golfer].signs.hands_range > swings ? "swings" : "stands at address",
-      how_sure(choice.certainty),
-      reflection ? "; another moves in step, like a reflection in a window or a mirror" : "");
+  Message who{candidates[choice.golfer].signs.hands_range > swings ? "people.who-swings"
+                                                                   : "people.who-stands",
+              {{"people", people}, said("sure", {how_sure(choice.certainty)})}};
+  return reflection ? Message{"people.and-reflection", {said("who", std::move(who))}} : who;
 }
 
 /// Frames in which the golfer was not told from someone at the same place.
@@ -130,18 +131,11 @@ double drop_foreign(Track& track, const Sightings& sightings, const std::vector<
       if (each.part[k]) remove_part(*person, static_cast<Part>(k));
     if (each.whole) person.reset();
   }
-  if (whole > 0) {
-    track.notes.push_back(
-        fmt::format("in {} of {} frames someone was so near the golfer that the two could not be "
-                    "told apart: these frames were left out",
-                    whole, track.frames.size()));
-  }
-  if (parts > 0) {
-    track.notes.push_back(
-        fmt::format("in {} of {} frames an arm, a leg or the head may be that of someone near the "
-                    "golfer: those points were left out",
-                    parts, track.frames.size()));
-  }
+  const auto add = [&track](const char* id, std::size_t frames) {
+    if (frames > 0) track.notes.push_back({id, {{"frames", frames}, {"all", track.frames.size()}}});
+  };
+  add("people.too-near", whole);
+  add("people.foreign-parts", parts);
   return static_cast<double>(whole) / static_cast<double>(track.frames.size());
 }
 
@@ -172,9 +166,7 @@ Result<Track> follow_golfer(const intake::FilmedView& view) {
       return too_near(film_name);
   }
   if (const auto dropped = drop_upside_down(out); dropped > 0) {
-    out.notes.push_back(fmt::format(
-        "in {} of {} frames the estimator had the golfer upside down: they were left out", dropped,
-        out.frames.size()));
+    out.notes.push_back({"people.upside-down", {{"frames", dropped}, {"all", out.frames.size()}}});
   }
   if (const auto error = mend_sides(out)) return *error;
   return out;

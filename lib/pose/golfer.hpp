@@ -4,9 +4,9 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/result.hpp"
 #include "intake/submission.hpp"
 
@@ -28,8 +28,8 @@ struct Track {
   /// How sure it is that this is the golfer and not another of the people in the film: of films
   /// with this number, about that share are right (fitted to made-up scenes). 1 when alone.
   double certainty = 1;
-  bool sides_exchanged = false;    ///< the estimator had taken front for back: pairs were put right
-  std::vector<std::string> notes;  ///< for the report: other people, mended or dropped frames
+  bool sides_exchanged = false;  ///< the estimator had taken front for back: pairs were put right
+  std::vector<Message> notes;    ///< for the report: other people, mended or dropped frames
 };
 
 /// Follows the golfer. People are linked from frame to frame by place, speed, size and posture;

@@ -200,16 +200,11 @@ Pair pair_of(Joint joint) {
   }
 }
 
-std::string names_of(PairSet pairs) {
-  if (pairs == all_pairs) return "whole body";
-  std::vector<std::string_view> each;
+std::vector<Message> names_of(PairSet pairs) {
+  if (pairs == all_pairs) return {{"pairs.whole-body"}};
+  std::vector<Message> out;
   for (std::size_t p = 0; p < pair_count; ++p)
-    if (pairs >> p & 1U) each.push_back(names[p]);
-  std::string out;
-  for (std::size_t i = 0; i < each.size(); ++i) {
-    if (i > 0) out += i + 1 == each.size() ? " and " : ", ";
-    out += each[i];
-  }
+    if (pairs >> p & 1U) out.push_back({"pairs." + std::string(names[p])});
   return out;
 }
 

@@ -6,10 +6,10 @@
 #include <array>
 #include <cstdint>
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
+#include "base/message.hpp"
 #include "pose/golfer.hpp"
 
 namespace rangecheck::pose {
@@ -37,7 +37,7 @@ inline constexpr std::array<std::array<Pair, 2>, 8> joined{{{Pair::face, Pair::s
                                                             {Pair::ankles, Pair::heels},
                                                             {Pair::heels, Pair::toes}}};
 /// "knees, ankles and heels": the words of the reports; "whole body" for all.
-std::string names_of(PairSet pairs);
+std::vector<Message> names_of(PairSet pairs);
 
 /// Metres on the body of an adult, x right and y down in the picture.
 struct Flat {

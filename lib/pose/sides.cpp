@@ -107,26 +107,14 @@ struct Done {
 };
 
 void tell(const Done& done, Track& track) {
-  const std::size_t frames = track.frames.size();
-  if (done.front_for_back > 0) {
+  const auto add = [&track](const char* id, std::size_t frames, PairSet pairs) {
+    if (frames == 0) return;
     track.notes.push_back(
-        fmt::format("in {} of {} frames the estimator had taken the golfer's front for the back: "
-                    "left and right "
-                    "were put right",
-                    done.front_for_back, frames));
-  }
-  if (done.mended > 0) {
-    track.notes.push_back(
-        fmt::format("in {} of {} frames the estimator had exchanged left and right ({}): they were "
-                    "put right",
-                    done.mended, frames, names_of(done.pairs_mended)));
-  }
-  if (done.left_out > 0) {
-    track.notes.push_back(
-        fmt::format("in {} of {} frames left and right could not be told apart ({}): these points "
-                    "were left out",
-                    done.left_out, frames, names_of(done.pairs_left_out)));
-  }
+        {id, {{"frames", frames}, {"all", track.frames.size()}, {"pairs", names_of(pairs)}}});
+  };
+  add("sides.front-for-back", done.front_for_back, all_pairs);
+  add("sides.put-right", done.mended, done.pairs_mended);
+  add("sides.left-out", done.left_out, done.pairs_left_out);
 }
 
 /// Where the film itself does not tell and nothing was done about it.
@@ -134,13 +122,9 @@ void tell_of_belief(const Judged& judged, const Done& done, Facing facing, Track
   const PairSet believed =
       (judged.believed & ~judged.exchanged_ever & ~done.pairs_left_out) | done.pairs_believed;
   if (facing == Facing::named_back) {
-    track.notes.push_back(
-        "whether the golfer's front or back was filmed could not be told without feet or a swing: "
-        "left and right are as the estimator has them");
+    track.notes.push_back({"sides.front-or-back"});
   } else if (believed != 0) {
-    track.notes.push_back(fmt::format(
-        "nothing shows which is left and which is right ({}): they are as the estimator has them",
-        names_of(believed)));
+    track.notes.push_back({"sides.believed", {{"pairs", names_of(believed)}}});
   }
 }
 

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "posture/checks.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -31,22 +29,22 @@ bool is_of_film(Source s, const Evidence& evidence) {
   return s / 10 == 1 || (source::is_space(s) && view_of(s, evidence).picture_is_drawn);
 }
 
-std::string words_for(Source s, const Evidence& evidence) {
-  if (s == source::stature) return "stature";
-  if (s == source::shoe) return "shoe size";
+Message name_of(Source s, const Evidence& evidence) {
+  if (s == source::stature) return {"evidence.stature"};
+  if (s == source::shoe) return {"evidence.shoe-size"};
   const auto& view = view_of(s, evidence);
-  const std::string film{intake::name_of(view.view)};
+  const Message film = intake::film_as_message(view.view);
   switch (s / 10) {
     case 1:
-      return film + " film";
+      return film;
     case 2:
-      return film + (view.picture_is_drawn ? " film" : " film's own 3D points");
+      return view.picture_is_drawn ? film : Message{"evidence.space", {said("film", film)}};
     case 3:
-      return "ball in the " + film + " film";
+      return {"evidence.ball", {said("film", film)}};
     case 4:
-      return "stick in the " + film + " film";
+      return {"evidence.stick", {said("film", film)}};
     default:
-      return film + " camera facts";
+      return {"evidence.camera", {said("film", film)}};
   }
 }
 
@@ -103,10 +101,12 @@ std::optional<Finding> wrong_name(const Moment& moment, std::size_t number) {
   const double as_named = cost_as(moment.evidence(), number, view.view, joints);
   const double as_other = cost_as(moment.evidence(), number, other(view.view), joints);
   if (as_named - as_other < much_likelier) return std::nullopt;
-  const auto named = intake::name_of(view.view), likely = intake::name_of(other(view.view));
-  return Finding{true, std::string(named) + " film",
-                 fmt::format("the film named {} looks like a {} film", named, likely),
-                 fmt::format("correct its view in the manifest, or film again {}", named)};
+  const Message named = intake::view_as_message(view.view),
+                likely = intake::view_as_message(other(view.view));
+  return Finding{true,
+                 intake::film_as_message(view.view),
+                 {"finding.other-view", {said("named", named), said("likely", likely)}},
+                 {"remedy.correct-view", {said("view", named)}}};
 }
 
 /// How far round the golfer the camera stands from where its view's name puts it, degrees.
@@ -118,29 +118,28 @@ double off_square_deg(intake::View view, const Camera& camera) {
 std::optional<Finding> not_square(const Posture& posture) {
   const double off_deg = off_place_deg(posture.cameras);
   if (off_deg < clearly_off_place_deg) return std::nullopt;
-  const bool two = posture.cameras.size() > 1;
-  std::string whose;
+  std::vector<Message> views, films;
   for (const auto& [view, camera] : posture.cameras) {
-    whose += (whose.empty() ? "" : " and ") + std::string(intake::name_of(view));
+    views.push_back(intake::view_as_message(view));
+    films.push_back(intake::film_as_message(view));
   }
-  return Finding{
-      false, whose + (two ? " films" : " film"),
-      fmt::format("the {} camera{} to stand about {:.0f} degrees off {}; every uncertainty "
-                  "has been widened for it",
-                  whose, two ? "s seem" : " seems", off_deg,
-                  two ? "a right angle to each other" : "square"),
-      "set a face-on camera straight in front of the hands, and a down-the-line camera "
-      "behind them, looking along the target line",
-      true};
+  const Number rounded{off_deg, 0};
+  return Finding{false,
+                 {"evidence.listed", {{"films", films}}},
+                 films.size() > 1
+                     ? Message{"finding.cameras-off-square", {{"views", views}, {"off", rounded}}}
+                     : Message{"finding.camera-off-square", {{"view", views}, {"off", rounded}}},
+                 {"remedy.set-cameras-square"},
+                 true};
 }
 
 Finding surprising_fact(const Agreement& each) {
-  if (each.source == "stature") {
-    return {true, each.source, "the stature given does not fit the films and the other facts",
-            "check the golfer's height and its unit"};
-  }
-  return {true, each.source, fmt::format("the {} does not fit everything else", each.source),
-          fmt::format("check the {}, or leave it out", each.source)};
+  if (each.source.id == "evidence.stature")
+    return {true, each.source, {"finding.stature"}, {"remedy.check-stature"}};
+  return {true,
+          each.source,
+          {"finding.fact", {said("fact", each.source)}},
+          {"remedy.check-fact", {said("fact", each.source)}}};
 }
 
 }  // namespace
@@ -167,7 +166,7 @@ std::vector<Agreement> agreement(const Evidence& evidence, const Problem& proble
   }
   std::vector<Agreement> out;
   for (auto& [number, of] : by_source) {
-    of.source = words_for(number, evidence);
+    of.source = name_of(number, evidence);
     of.is_film = is_of_film(number, evidence);
     out.push_back(of);
   }
@@ -211,11 +210,11 @@ std::vector<Finding> findings(const Moment& moment, const Posture& posture) {
           };
           return ratio(a) < ratio(b);
         });
-    out.push_back(
-        {refuses, worst->source,
-         fmt::format("the landmarks of the {} do not fit one golfer at address{}", worst->source,
-                     refuses ? "" : "; every uncertainty has been widened for it"),
-         "check that both films show the same golfer standing still at address"});
+    out.push_back({refuses,
+                   worst->source,
+                   {refuses ? "finding.not-one-golfer" : "finding.hardly-one-golfer",
+                    {said("film", worst->source)}},
+                   {"remedy.same-golfer"}});
   }
   return out;
 }

@@ -30,25 +30,22 @@ std::optional<Point> Posture::point(LandmarkId id) const {
   return Point(mean.segment<3>(3 * static_cast<Eigen::Index>(*at)));
 }
 
-std::string_view advice(Observation observation) {
+Message advice(Observation observation) {
   switch (observation) {
     case Observation::face_on_film:
-      return "add a face-on film: camera at hand height, square to the line of the toes, whole "
-             "body "
-             "and ball in frame";
+      return {"remedy.face-on-film"};
     case Observation::down_the_line_film:
-      return "add a down-the-line film: camera behind the hands, at hand height, looking along the "
-             "target line, whole body and ball in frame";
+      return {"remedy.down-the-line-film"};
     case Observation::target_stick:
-      return "lay a stick on the ground along the target line and mark its two ends (target-line)";
+      return {"remedy.target-stick"};
     case Observation::stature:
-      return "give the golfer's height";
+      return {"remedy.stature"};
     case Observation::shoe_size:
-      return "give the golfer's shoe size";
+      return {"remedy.shoe-size"};
     case Observation::focal_length:
-      return "give the camera's focal length in pixels";
+      return {"remedy.focal-length"};
   }
-  return "";
+  return {};
 }
 
 }  // namespace rangecheck::posture

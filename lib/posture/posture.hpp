@@ -16,6 +16,7 @@
 #include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/skeleton.hpp"
 #include "base/units.hpp"
 #include "intake/submission.hpp"
@@ -52,7 +53,7 @@ struct CameraSeen {
 
 /// How well one source of evidence agrees with all the others.
 struct Agreement {
-  std::string source;     ///< "stature", "shoe size", "face-on film", …
+  Message source;         ///< "stature", "shoe size", "face-on film", …
   double chi_square = 0;  ///< of its residuals, each over its own spread
   double freedom = 0;     ///< expected value if all is well (trace of I − leverage)
   double surprise = 0;    ///< largest standardised residual (Baarda 1968)
@@ -75,9 +76,7 @@ struct SpaceAgreement {
 /// Something the estimate says about its own evidence, for people.
 struct Finding {
   bool refuses = false;  ///< no grade may be built on this posture
-  std::string source;
-  std::string text;
-  std::string remedy;
+  Message source, text, remedy;
   bool about_camera = false;  ///< where one stands; its remedy is about setting it up
 };
 
@@ -90,7 +89,7 @@ enum class Observation {
   shoe_size,
   focal_length
 };
-std::string_view advice(Observation observation);
+Message advice(Observation observation);
 
 /// Where the points are and how sure that is.
 ///

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "posture/space_fit.hpp"
 
-#include <fmt/format.h>
-
 #include <Eigen/SVD>
 #include <algorithm>
 #include <cmath>
@@ -58,10 +56,6 @@ Pairs pairs_of(const ViewEvidence& view, const LandmarkMap<Point>& joints) {
   return out;
 }
 
-std::string film_of(const ViewEvidence& view) {
-  return std::string(intake::name_of(view.view)) + " film";
-}
-
 }  // namespace
 
 double SpaceFit::tilt_rad() const { return std::atan2(turn(2, 1), turn(1, 1)); }
@@ -107,29 +101,27 @@ bool is_mirror_image(const ViewEvidence& view) {
 }
 
 std::optional<Finding> wrong_space(const ViewEvidence& view) {
+  const Message film = intake::film_as_message(view.view);
   if (is_mirror_image(view)) {
     return Finding{
-        true, film_of(view),
-        fmt::format("the points in space of the {} are a mirror image of a golfer", film_of(view)),
-        "check which way the file counts depth, that left and right are not exchanged, "
-        "and the golfer's handedness"};
+        true, film, {"finding.mirrored-golfer", {said("film", film)}}, {"remedy.mirrored-golfer"}};
   }
   const SpaceFit fit = fit_space(view, expected_body(prior::stature_m.mean));
   const double tilt_deg = degrees(fit.tilt_rad());
   if (std::abs(tilt_deg) > not_upright_deg) {
-    return Finding{true, film_of(view),
-                   fmt::format("the golfer in the {} leans {:.0f} degrees from upright in space",
-                               film_of(view), std::abs(tilt_deg)),
-                   "check which axis of the file points up"};
+    return Finding{
+        true,
+        film,
+        {"finding.leans-in-space", {said("film", film), {"off", Number{std::abs(tilt_deg)}}}},
+        {"remedy.which-axis-is-up"}};
   }
   const double bearing_deg = degrees(fit.bearing_rad());
   if (std::abs(bearing_deg) > elsewhere_deg) {
     return Finding{
-        true, film_of(view),
-        fmt::format("the points in space of the {} show the golfer turned {:.0f} degrees "
-                    "from that view",
-                    film_of(view), std::abs(bearing_deg)),
-        "correct its view in the manifest, or which axis of the file points where"};
+        true,
+        film,
+        {"finding.turned-in-space", {said("film", film), {"off", Number{std::abs(bearing_deg)}}}},
+        {"remedy.correct-view-or-axes"}};
   }
   return std::nullopt;
 }
@@ -182,16 +174,14 @@ std::vector<Finding> findings(const std::vector<SpaceAgreement>& agreement) {
   std::vector<Finding> out;
   for (const auto& each : agreement) {
     if (!is_gross(each)) continue;
-    const std::string film = std::string(intake::name_of(each.view)) + " film";
-    const std::string what =
-        each.mirror_image
-            ? "are a mirror image of what the pictures show"
-            : fmt::format(
-                  "lie {:.0f} cm across and {:.0f} cm in depth from what the pictures "
-                  "show, {:.1f} times what is to be expected",
-                  100 * each.rms_across_m, 100 * each.rms_depth_m, each.rms_in_u);
-    out.push_back({false, film, fmt::format("the points in space of the {} {}", film, what),
-                   "check which way the file counts depth, and that it tells left from right"});
+    const Message film = intake::film_as_message(each.view);
+    const Message what = each.mirror_image ? Message{"finding.mirrored-space", {said("film", film)}}
+                                           : Message{"finding.far-in-space",
+                                                     {said("film", film),
+                                                      {"across", Number{100 * each.rms_across_m}},
+                                                      {"depth", Number{100 * each.rms_depth_m}},
+                                                      {"times", Number{each.rms_in_u, 1}}}};
+    out.push_back({false, film, what, {"remedy.which-way-depth"}});
   }
   return out;
 }

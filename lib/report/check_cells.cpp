@@ -56,8 +56,8 @@ Cells check_row(const Graded& graded, std::size_t index, std::string_view length
           judged(result) ? number_cell(result.score.expected, hundredths) : Cell{},
           number_cell(check.weight),
           rank_cell(graded.grade, index),
-          text_cell(result.reason),
-          text_cell(result.remedy)};
+          text_cell(in_english(result.reason)),
+          text_cell(in_english(result.remedy))};
 }
 
 }  // namespace

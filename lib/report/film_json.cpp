@@ -23,8 +23,8 @@ Json judgement_entry(const grade::FilmJudgement& one) {
           {"good", band_entry(one.criterion.good, unit)},
           {"fair", band_entry(one.criterion.fair, unit)},
           {"verdict", grade::name_of(one.verdict)},
-          {"reason", one.reason},
-          {"detail", one.detail},
+          {"reason", in_english(one.reason)},
+          {"detail", in_english(one.detail)},
           {"advice", one.criterion.advice}};
 }
 

@@ -106,7 +106,8 @@ std::string header_line(const Film& film) {
     add(text, ",\"image\":{{\"width\":{},\"height\":{}}}", number(film.image->width_px),
         number(film.image->height_px));
   for (const auto& note : film.notes)
-    add(text, "{}{}", &note == &film.notes.front() ? ",\"notes\":[" : ",", quoted_json(note));
+    add(text, "{}{}", &note == &film.notes.front() ? ",\"notes\":[" : ",",
+        quoted_json(in_english(note)));
   return text + (film.notes.empty() ? "}\n" : "]}\n");
 }
 
@@ -140,7 +141,7 @@ std::string fact_rows(const Film& film) {
     rows += fact_row(fact::image_width, number(film.image->width_px));
     rows += fact_row(fact::image_height, number(film.image->height_px));
   }
-  for (const auto& note : film.notes) rows += fact_row(fact::note, note);
+  for (const auto& note : film.notes) rows += fact_row(fact::note, in_english(note));
   return rows;
 }
 

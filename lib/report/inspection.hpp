@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "base/message.hpp"
 #include "grade/filming.hpp"
 #include "intake/submission.hpp"
 #include "motion/film_motion.hpp"
@@ -22,7 +23,7 @@ struct Inspection {
   std::map<std::size_t, std::size_t> frames_with;  ///< so many people: in so many frames
   std::optional<double> file_rate_hz;              ///< as the file says
   bool confidence_given = true;
-  std::vector<std::string> notes;  ///< from reading the file on
+  std::vector<Message> notes;  ///< from reading the file on
 
   intake::View view = intake::View::face_on;
   std::string view_from;  ///< who says so: "given", "told by the feet", …

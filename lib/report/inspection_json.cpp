@@ -66,7 +66,7 @@ std::string inspection_json(const Inspection& film, std::optional<int> indent) {
                          {"landmarks", list_of(film.landmarks, landmark_entry)},
                          {"can_show", list_of(film.can_show, showing_entry)},
                          {"cannot_show", list_of(film.cannot_show, showing_entry)},
-                         {"notes", film.notes}};
+                         {"notes", list_of(film.notes, in_english)}};
   return written(document, indent);
 }
 

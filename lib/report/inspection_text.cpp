@@ -80,8 +80,8 @@ std::string wanted_text(const grade::FilmJudgement& one) {
 
 std::string judgement_text(const grade::FilmJudgement& one) {
   std::string text = fmt::format("{}: {}", one.criterion.title, value_text(english(), one));
-  if (!one.reason.empty()) text += ", " + one.reason;
-  if (!one.detail.empty()) text += ", " + one.detail;
+  if (!one.reason.empty()) text += ", " + in_english(one.reason);
+  if (!one.detail.empty()) text += ", " + in_english(one.detail);
   text = paragraph(fmt::format("{} ({})", text, wanted_text(one)),
                    fmt::format("  {:<11}", grade::name_of(one.verdict)));
   const bool advised =
@@ -94,10 +94,11 @@ std::string absent_text(const std::vector<grade::FilmJudgement>& judged) {
   std::vector<std::pair<std::string, std::vector<std::string>>> by_reason;
   for (const auto& one : judged) {
     if (one.value_si) continue;
-    const auto same = std::ranges::find_if(
-        by_reason, [&](const auto& group) { return group.first == one.reason; });
+    const std::string why = in_english(one.reason);
+    const auto same =
+        std::ranges::find_if(by_reason, [&](const auto& group) { return group.first == why; });
     if (same == by_reason.end())
-      by_reason.push_back({one.reason, {lower(one.criterion.title)}});
+      by_reason.push_back({why, {lower(one.criterion.title)}});
     else
       same->second.push_back(lower(one.criterion.title));
   }
@@ -185,7 +186,7 @@ std::string can_show_text(const Inspection& film) {
 
 std::string inspection_text(const Inspection& film) {
   std::string text = printable(film.file) + "\n" + file_text(film) + golfer_text(film);
-  for (const auto& note : film.notes) text += line("note", note);
+  for (const auto& note : film.notes) text += line("note", in_english(note));
   if (!film.golfer_fault.empty()) return text;
   if (film.still) text += swing_text(film);
   if (film.quality) text += quality_text(*film.quality);

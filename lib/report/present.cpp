@@ -150,15 +150,6 @@ std::string listed(const std::vector<std::string>& items, std::string_view last_
   return text;
 }
 
-std::string listed(const Words& words, const std::vector<std::string>& items,
-                   std::string_view joint) {
-  if (items.empty()) return "";
-  std::string text = items.front();
-  for (std::size_t i = 1; i + 1 < items.size(); ++i)
-    text += words.say("numbers.list-joint") + items[i];
-  return items.size() == 1 ? text : words.say(joint, {{"first", text}, {"last", items.back()}});
-}
-
 std::size_t columns(std::string_view utf8) {
   return static_cast<std::size_t>(std::count_if(utf8.begin(), utf8.end(), [](char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;

@@ -68,9 +68,6 @@ std::string count_of(std::size_t count, std::string_view noun);
 
 /// "a", "a and b", "a, b and c".
 std::string listed(const std::vector<std::string>& items, std::string_view last_joint = "and");
-/// The same as the language has it; `joint` is numbers.and or numbers.or.
-std::string listed(const Words& words, const std::vector<std::string>& items,
-                   std::string_view joint = "numbers.and");
 
 /// `text` as lines of at most `width` columns, each ended; the first begins with `first`, the
 /// others with as many spaces as `first` has columns. Control characters are made visible.

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/publish.hpp"
 #include "base/result.hpp"
 #include "base/words.hpp"
@@ -55,7 +56,7 @@ struct Graded {
   grade::Grade grade;
   std::vector<grade::FilmQuality> films;   ///< in the order of the submission
   std::vector<posture::Finding> findings;  ///< about the film and the facts
-  std::vector<std::string> notes;  ///< about the films, from finding and following the golfer
+  std::vector<Message> notes;  ///< about the films, from finding and following the golfer
   std::vector<posture::Agreement> agreement;  ///< of each source of evidence with all others
   /// How far estimators' own points in space lie from what two films show, film by film.
   std::vector<posture::SpaceAgreement> space_agreement;

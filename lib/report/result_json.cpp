@@ -53,7 +53,7 @@ Json check_entry(const Graded& graded, const grade::CheckResult& result) {
           {"below", number(below)}, {"inside", number(inside)}, {"above", number(above)}};
     }
   }
-  entry["note"] = result.note;
+  entry["note"] = in_english(result.note);
   entry["verdict"] = grade::name_of(result.verdict);
   entry["score"] = nullptr;
   if (was_judged) {
@@ -62,8 +62,8 @@ Json check_entry(const Graded& graded, const grade::CheckResult& result) {
   }
   entry["weight"] = number(check.weight);
   entry["drives"] = check.drives;
-  entry["reason"] = result.reason;
-  entry["remedy"] = result.remedy;
+  entry["reason"] = in_english(result.reason);
+  entry["remedy"] = in_english(result.remedy);
   return entry;
 }
 
@@ -77,8 +77,8 @@ Json measurement_entry(const measure::Measurement& measured) {
                 {"seen", !measured.not_seen}};
   add_value(entry, measured.value, measured.standard_uncertainty, rule.dimension);
   entry["prior_uncertainty"] = number(measured.prior_uncertainty, document_unit(rule.dimension));
-  entry["reason"] = measured.not_seen ? measured.not_seen->reason : "";
-  entry["remedy"] = measured.not_seen ? measured.not_seen->remedy : "";
+  entry["reason"] = measured.not_seen ? in_english(measured.not_seen->reason) : "";
+  entry["remedy"] = measured.not_seen ? in_english(measured.not_seen->remedy) : "";
   return entry;
 }
 
@@ -109,7 +109,9 @@ Json position_entry(const PositionSeen& seen) {
 }
 
 Json not_found_entry(const grade::PositionNotFound& one) {
-  return {{"position", id_of(one.position)}, {"reason", one.reason}, {"remedy", one.remedy}};
+  return {{"position", id_of(one.position)},
+          {"reason", in_english(one.reason)},
+          {"remedy", in_english(one.remedy)}};
 }
 
 Json space_entry(const posture::SpaceAgreement& space) {
@@ -122,21 +124,22 @@ Json space_entry(const posture::SpaceAgreement& space) {
 Json evidence_entry(const Graded& graded) {
   Json agreement = Json::array();
   for (const auto& source : graded.agreement) {
-    agreement.push_back({{"source", source.source},
+    agreement.push_back({{"source", in_english(source.source)},
                          {"chi_square", number(source.chi_square)},
                          {"freedom", number(source.freedom)},
                          {"surprise", number(source.surprise)}});
   }
   Json findings = Json::array();
   for (const auto& finding : graded.findings) {
-    findings.push_back(
-        {{"source", finding.source}, {"text", finding.text}, {"remedy", finding.remedy}});
+    findings.push_back({{"source", in_english(finding.source)},
+                        {"text", in_english(finding.text)},
+                        {"remedy", in_english(finding.remedy)}});
   }
   return {{"birge_ratio", number(graded.birge_ratio)},
           {"agreement", std::move(agreement)},
           {"space_agreement", list_of(graded.space_agreement, space_entry)},
           {"findings", std::move(findings)},
-          {"notes", graded.notes}};
+          {"notes", list_of(graded.notes, in_english)}};
 }
 
 std::string_view name_of(Fault fault) {

@@ -14,9 +14,9 @@ using grade::FilmVerdict;
 /// More than this nobody does before the next film.
 constexpr std::size_t most_items = 3;
 
-/// Words by which the page's other remedies are about the same matter as a criterion.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 1> told_elsewhere{
-    {{"frame-rate", "frames a second"}}};
+/// The remedies that ask for what the criterion "frame-rate" asks for too.
+constexpr std::array<std::string_view, 3> remedies_of_rate{
+    "remedy.faster-film", "remedy.closer-and-faster", "remedy.120-frames"};
 
 /// One thing to do better, in one film or in both.
 struct Item {
@@ -86,13 +86,16 @@ std::string problem_text(const Page& page, const grade::FilmJudgement& one, inta
         "films.titled",
         {{"title", worded(page, one.criterion, view, "title", &grade::Criterion::title)},
          {"value", value}});
-  const std::string more = one.speaks ? value : one.detail;
+  const std::string more = one.speaks ? value : say(page.words, one.detail);
   return more.empty() ? words
                       : page.words.say("films.with-more", {{"problem", words}, {"more", more}});
 }
 
-bool remedy_has(const Graded& graded, std::string_view words) {
-  const auto has = [words](const auto& one) { return one.remedy.find(words) != std::string::npos; };
+/// Whether the page asks for more pictures a second already.
+bool asks_for_rate(const Graded& graded) {
+  const auto has = [](const auto& one) {
+    return std::ranges::find(remedies_of_rate, one.remedy.id) != remedies_of_rate.end();
+  };
   const auto& grade = graded.grade;
   return std::ranges::any_of(grade.not_found, has) ||
          std::ranges::any_of(results_with(grade, grade::Verdict::not_seen),
@@ -102,9 +105,7 @@ bool remedy_has(const Graded& graded, std::string_view words) {
 std::string item_text(const Page& page, const Item& item) {
   const auto& one = *item.judgement;
   const intake::View view = item.films.front()->view;
-  const auto same = std::ranges::find(told_elsewhere, one.criterion.id,
-                                      &std::pair<std::string_view, std::string_view>::first);
-  const bool told = same != told_elsewhere.end() && remedy_has(page.graded, same->second);
+  const bool told = one.criterion.id == "frame-rate" && asks_for_rate(page.graded);
   const std::string_view whose = item.films.size() > 1           ? "films.both"
                                  : view == intake::View::face_on ? "films.face-on"
                                                                  : "films.down-the-line";

@@ -83,12 +83,10 @@ Markup not_shown_section(const Page& page) {
     Markup inside;
     for (const auto& one : hidden)
       inside += element(
-          "p", {},
-          (one.in_english ? message(page, one.reason) : text(one.reason)) + text(": " + one.names));
+          "p", {}, page.words.say("unseen.line", {{"reason", one.reason}, {"names", one.names}}));
     if (!remedy.empty())
-      inside += element(
-          "p", {{"class", "remedy"}},
-          element("b", {}, page.words.say("unseen.to-see")) + text(" ") + message(page, remedy));
+      inside += element("p", {{"class", "remedy"}},
+                        element("b", {}, page.words.say("unseen.to-see")) + text(" " + remedy));
     items += element("li", {}, inside);
   }
   return section("unseen", page.words.say("unseen.heading"),
@@ -105,11 +103,8 @@ Markup films_section(const Page& page) {
 
 Markup notes_section(const Page& page) {
   Markup out;
-  if (const auto notes = film_notes(page.graded, page.words); !notes.empty()) {
-    Markup items;
-    for (const auto& note : notes) items += element("li", {}, message(page, note));
-    out += section("notes", page.words.say("notes.films"), element("ul", {}, items));
-  }
+  if (const auto notes = film_notes(page.graded, page.words); !notes.empty())
+    out += section("notes", page.words.say("notes.films"), bullets(notes));
   if (const auto notes = judged_notes(page); !notes.empty())
     out += section("judged", page.words.say("notes.judged"), bullets(notes));
   return out;
@@ -125,11 +120,6 @@ Markup footer(const Page& page) {
 }
 
 }  // namespace
-
-Markup message(const Page& page, std::string_view english_text) {
-  if (page.words.language() == "en") return text(english_text);
-  return element("span", {{"lang", "en"}}, english_text);
-}
 
 std::string student_html(const Graded& graded, std::string_view length_unit, const Words& words) {
   const Page page{graded, words, length_unit};

@@ -12,9 +12,6 @@ namespace rangecheck::report {
 /// WCAG 2.2.
 std::string_view page_style();
 
-/// A message in the program's English on a page of another language says so to readers aloud.
-html::Markup message(const Page& page, std::string_view english_text);
-
 /// "↑ too high": a sign and a word, so that colour says nothing alone.
 html::Markup verdict_mark(const Page& page, const grade::CheckResult& result);
 /// The class that colours a result.

@@ -101,10 +101,9 @@ std::size_t count_with(const Results& results, grade::Verdict verdict);
 struct NotShown {
   struct Hidden {
     std::string reason, names;
-    bool in_english = false;  ///< the reason: it comes from another room
   };
   std::vector<Hidden> hidden;
-  std::string remedy;  ///< in English; may be empty
+  std::string remedy;  ///< may be empty
 };
 /// Positions that were not found and checks that were not seen, each reason and remedy once.
 std::vector<NotShown> not_shown(const Page& page);

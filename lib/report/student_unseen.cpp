@@ -46,16 +46,16 @@ Unseen unseen(const Page& page, const CheckResult& result) {
   const Positions at = told_at(result.check.position, swing);
   const std::string title = in_sentence(page.words, title_of(page, result.check));
   const auto* measured = measurement_of(result, page.graded);
-  if (!measured || !measured->value) return {result.remedy, result.reason, title, at};
+  const std::string remedy = say(page.words, result.remedy);
+  if (!measured || !measured->value) return {remedy, say(page.words, result.reason), title, at};
   // Each such reason has numbers of its own; the page gives one reason, and at address the spread
   // of each. Through a swing there would be more spreads than anyone reads.
   const std::string reason = page.words.say("unseen.not-sharply");
-  if (swing) return {result.remedy, reason, title, at};
+  if (swing) return {remedy, reason, title, at};
   const Unit& unit = shown_unit(result.check, page.length_unit);
   const double half_width = shown(coverage_factor_95 * measured->standard_uncertainty, unit);
   const std::string half = with_symbol(page.words, digits(page.words, half_width, unit), unit);
-  return {result.remedy, reason,
-          page.words.say("unseen.spread", {{"title", title}, {"half", half}}), at};
+  return {remedy, reason, page.words.say("unseen.spread", {{"title", title}, {"half", half}}), at};
 }
 
 /// Whether the page has said why already, by the position that was not found.
@@ -73,7 +73,8 @@ std::vector<Unseen> all_unseen(const Page& page) {
   const grade::Grade& grade = page.graded.grade;
   std::vector<Unseen> entries;
   for (const auto& one : grade.not_found)
-    entries.push_back({one.remedy, one.reason, "", Positions::of(one.position)});
+    entries.push_back({say(page.words, one.remedy), say(page.words, one.reason), "",
+                       Positions::of(one.position)});
   for (const CheckResult* result : results_with(grade, Verdict::not_seen))
     if (!told_by_position(*result, page.graded)) entries.push_back(unseen(page, *result));
   return entries;
@@ -135,12 +136,8 @@ std::vector<NotShown> not_shown(const Page& page) {
   std::vector<NotShown> groups;
   for (const auto& with_remedy : grouped(all_unseen(page), &Unseen::remedy)) {
     NotShown group{.hidden = {}, .remedy = with_remedy.front().remedy};
-    for (const auto& with_reason : grouped(with_remedy, &Unseen::reason)) {
-      const std::string& reason = with_reason.front().reason;
-      group.hidden.push_back({.reason = reason,
-                              .names = names_text(page.words, with_reason),
-                              .in_english = reason != page.words.say("unseen.not-sharply")});
-    }
+    for (const auto& with_reason : grouped(with_remedy, &Unseen::reason))
+      group.hidden.push_back({with_reason.front().reason, names_text(page.words, with_reason)});
     groups.push_back(std::move(group));
   }
   return groups;
@@ -150,7 +147,8 @@ std::vector<std::string> judged_notes(const Page& page) {
   std::vector<std::string> lines = page.graded.grade.notes;
   std::vector<Unseen> entries;
   for (const CheckResult* result : results_with(page.graded.grade, Verdict::switched_off))
-    entries.push_back({"", result->reason, in_sentence(page.words, title_of(page, result->check)),
+    entries.push_back({"", say(page.words, result->reason),
+                       in_sentence(page.words, title_of(page, result->check)),
                        told_at(result->check.position, shows_swing(page.graded))});
   for (const auto& group : grouped(entries, &Unseen::reason)) {
     std::string names = names_text(page.words, group);

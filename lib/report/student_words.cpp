@@ -140,7 +140,7 @@ std::vector<std::string> remarks(const Page& page, const CheckResult& result) {
   std::vector<std::string> all;
   if (!result.category.empty())
     all.push_back(page.words.say_or("categories." + kebab(result.category), result.category));
-  if (!result.note.empty()) all.push_back(result.note);
+  if (!result.note.empty()) all.push_back(say(page.words, result.note));
   return all;
 }
 
@@ -149,11 +149,12 @@ std::vector<std::string> film_notes(const Graded& graded, const Words& words) {
   for (const auto& finding : graded.findings) {
     const bool advised =
         finding.remedy.empty() || (finding.about_camera && told_off_square(graded));
-    all.push_back(advised ? finding.text
-                          : words.say("notes.with-remedy",
-                                      {{"finding", finding.text}, {"remedy", finding.remedy}}));
+    all.push_back(advised
+                      ? say(words, finding.text)
+                      : words.say("notes.with-remedy", {{"finding", say(words, finding.text)},
+                                                        {"remedy", say(words, finding.remedy)}}));
   }
-  all.insert(all.end(), graded.notes.begin(), graded.notes.end());
+  for (const auto& note : graded.notes) all.push_back(say(words, note));
   return all;
 }
 

@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "folder.hpp"
+#include "said.hpp"
 
 namespace rangecheck::grade {
 namespace {

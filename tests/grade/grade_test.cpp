@@ -5,6 +5,7 @@
 
 #include "close.hpp"
 #include "folder.hpp"
+#include "said.hpp"
 
 using namespace rangecheck;
 using namespace rangecheck::grade;
@@ -25,7 +26,8 @@ measure::Measurement seen(std::string_view id, double value_si, double u_si) {
 
 measure::Measurement hidden(std::string_view id) {
   auto one = seen(id, 0, 1);
-  one.not_seen = measure::NotSeen{"the feet are out of the frame", "film the whole body"};
+  one.not_seen = measure::NotSeen{as_written("the feet are out of the frame"),
+                                  as_written("film the whole body")};
   return one;
 }
 

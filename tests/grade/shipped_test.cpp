@@ -246,7 +246,7 @@ TEST_CASE("shipped: sentences are whole, and drills past address say when to sto
     for (const auto& check : profile.checks) {
       CAPTURE(profile.id);
       CAPTURE(check.id);
-      const Words& words = check.words;
+      const auto& words = check.words;
       for (const auto* text :
            {&words.low, &words.high, &words.inside, &words.drill, &words.caution}) {
         if (text->empty()) continue;

@@ -5,6 +5,7 @@
 #include "close.hpp"
 #include "folder.hpp"
 #include "grade/grade.hpp"
+#include "said.hpp"
 
 using namespace rangecheck;
 using namespace rangecheck::grade;
@@ -49,7 +50,7 @@ measure::Measurement seen(std::string_view rule, Where where, double value, doub
 
 measure::Measurement hidden(std::string_view rule, Where where) {
   auto one = seen(rule, where, 0);
-  one.not_seen = measure::NotSeen{"too wide", "film closer"};
+  one.not_seen = measure::NotSeen{as_written("too wide"), as_written("film closer")};
   return one;
 }
 
@@ -65,8 +66,8 @@ Ids worked_on(const Grade& grade) {
   return out;
 }
 
-const PositionNotFound no_finish{Position::finish, "the film ends before the finish",
-                                 "film until you stand still again"};
+const PositionNotFound no_finish{Position::finish, as_written("the film ends before the finish"),
+                                 as_written("film until you stand still again")};
 
 }  // namespace
 
@@ -125,9 +126,10 @@ TEST_CASE("swing: films that show address alone keep the grade that address has"
   const measure::Measurement measured[] = {seen("forward-bend", Position::address, 13, 1),
                                            hidden("side-bend", Position::address)};
   address.profile.least_seen_share = whole.profile.least_seen_share = 0.4;
-  const PositionNotFound all[] = {{Position::top, "cut off", "film it all"},
-                                  {Position::impact, "cut off", "film it all"},
-                                  {Position::finish, "cut off", "film it all"}};
+  const PositionNotFound all[] = {
+      {Position::top, as_written("cut off"), as_written("film it all")},
+      {Position::impact, as_written("cut off"), as_written("film it all")},
+      {Position::finish, as_written("cut off"), as_written("film it all")}};
   const auto before = grade::grade(address, measured, {});
   for (const auto not_found : {std::span<const PositionNotFound>(all), {}}) {
     const auto now = grade::grade(whole, measured, {}, not_found);
@@ -160,7 +162,7 @@ TEST_CASE(
   CHECK_CLOSE(grade.seen_share, 0.75, 1e-12);
   CHECK(!grade.positions[3].percent);
 
-  const PositionNotFound no_impact{Position::impact, "cut off", ""};
+  const PositionNotFound no_impact{Position::impact, as_written("cut off"), {}};
   const measure::Measurement shorter[] = {measured[0], measured[1], measured[3]};
   grade = grade::grade(profile, shorter, {}, std::span(&no_impact, 1));
   CHECK(grade.results[3].reason == "too wide");

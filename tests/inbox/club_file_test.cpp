@@ -10,6 +10,7 @@
 
 #include "generator/swing.hpp"
 #include "night.hpp"
+#include "said.hpp"
 
 namespace rangecheck::inbox {
 namespace {
@@ -123,8 +124,8 @@ TEST_CASE("club file: positions are timed by the club, and the shaft is seen") {
       CHECK(std::abs(each.time_s - true_s) < 3 * each.standard_uncertainty_s);
     }
   }
-  CHECK(std::ranges::any_of(with.notes, [](const std::string& note) {
-    return note.find("club and ball are from") != std::string::npos;
+  CHECK(std::ranges::any_of(with.notes, [](const Message& note) {
+    return in_english(note).find("club and ball are from") != std::string::npos;
   }));
 }
 

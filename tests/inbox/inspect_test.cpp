@@ -8,6 +8,7 @@
 #include "generator/writer.hpp"
 #include "motion/view_told.hpp"
 #include "night.hpp"
+#include "said.hpp"
 
 namespace rangecheck::inbox {
 namespace {
@@ -87,7 +88,7 @@ TEST_CASE("inspect: the hand turns a left-hander's film over") {
   auto job = job_of(fixture.folder() / "film.json");
   const auto as_right = inspected(job);
   REQUIRE_FALSE(as_right.notes.empty());
-  CHECK(has(as_right.notes.front(), "the toes point to the left"));
+  CHECK(has(in_english(as_right.notes.front()), "the toes point to the left"));
   job.how.handedness = intake::Handedness::left;
   const auto as_left = inspected(job);
   CHECK(as_left.view == View::down_the_line);

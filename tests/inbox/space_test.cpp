@@ -10,6 +10,7 @@
 #include "generator/swing.hpp"
 #include "night.hpp"
 #include "report/report.hpp"
+#include "said.hpp"
 
 namespace rangecheck::inbox {
 namespace {

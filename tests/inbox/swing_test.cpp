@@ -9,6 +9,7 @@
 
 #include "night.hpp"
 #include "report/report.hpp"
+#include "said.hpp"
 
 namespace rangecheck::inbox {
 namespace {

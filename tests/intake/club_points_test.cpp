@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "fixture.hpp"
+#include "said.hpp"
 
 using namespace rangecheck;
 using namespace rangecheck::intake;

@@ -5,6 +5,7 @@
 
 #include "close.hpp"
 #include "measure/address.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {
@@ -72,7 +73,7 @@ TEST_CASE("too wide is not seen, and the remedy is what would narrow it most") {
   const auto line = measured("shoulder-line-to-target", posture);
   REQUIRE(line.not_seen);
   CHECK(line.value);  // wide, for those who look closer
-  CHECK(mentions(line.not_seen->reason, "6 deg is needed"));
+  CHECK(mentions(in_english(line.not_seen->reason), "6 deg is needed"));
   CHECK(line.not_seen->remedy == posture::advice(Observation::down_the_line_film));
 }
 
@@ -80,14 +81,14 @@ TEST_CASE("a remedy that is not enough says so") {
   auto posture = widened(test::posture_at_address(0.005), 8);
   posture.prior_covariance *= 100;
   could_add(posture, Observation::stature, 0.8);
-  const auto remedy = measured("shoulder-line-to-target", posture).not_seen->remedy;
+  const auto remedy = in_english(measured("shoulder-line-to-target", posture).not_seen->remedy);
   CHECK(mentions(remedy, "no single thing"));
-  CHECK(mentions(remedy, posture::advice(Observation::stature)));
+  CHECK(mentions(remedy, in_english(posture::advice(Observation::stature))));
 
   posture.missing.clear();
   posture.covariance_with.clear();
   could_add(posture, Observation::stature, 0.95);  // hardly narrower: not worth asking for
-  CHECK(mentions(measured("shoulder-line-to-target", posture).not_seen->remedy,
+  CHECK(mentions(in_english(measured("shoulder-line-to-target", posture).not_seen->remedy),
                  "no further film or fact"));
 }
 
@@ -96,7 +97,7 @@ TEST_CASE("a value that any golfer would have is not seen, however narrow") {
   posture.prior_covariance = 2 * posture.covariance;
   const auto width = measured("stance-width", posture);
   REQUIRE(width.not_seen);
-  CHECK(mentions(width.not_seen->reason, "any golfer"));
+  CHECK(mentions(in_english(width.not_seen->reason), "any golfer"));
 }
 
 TEST_CASE("a point that nothing showed is not seen, and is named") {
@@ -104,9 +105,9 @@ TEST_CASE("a point that nothing showed is not seen, and is named") {
   std::erase(posture.evidenced, trail(Joint::heel));
   const auto width = measured("stance-width", posture);
   REQUIRE(width.not_seen);
-  CHECK(mentions(width.not_seen->reason, "trail heel"));
-  CHECK_FALSE(mentions(width.not_seen->reason, "lead heel"));
-  CHECK(mentions(width.not_seen->remedy, "trail heel"));
+  CHECK(mentions(in_english(width.not_seen->reason), "trail heel"));
+  CHECK_FALSE(mentions(in_english(width.not_seen->reason), "lead heel"));
+  CHECK(mentions(in_english(width.not_seen->remedy), "trail heel"));
   could_add(posture, Observation::face_on_film, 0.9);
   CHECK(measured("stance-width", posture).not_seen->remedy ==
         posture::advice(Observation::face_on_film));
@@ -117,7 +118,7 @@ TEST_CASE("what no body film shows says what to add") {
   const auto remedy_without = [&posture](LandmarkId id, std::string_view rule) {
     auto without = posture;
     without.landmarks[*posture.find(id)] = centre(Joint::head_top);  // which no rule needs
-    return measured(rule, without).not_seen->remedy;
+    return in_english(measured(rule, without).not_seen->remedy);
   };
   CHECK(mentions(remedy_without(centre(Joint::ball), "ball-position"), "mark the ball"));
   CHECK(mentions(remedy_without(centre(Joint::hosel), "shaft-lean"), "whole club"));

@@ -5,6 +5,7 @@
 
 #include "close.hpp"
 #include "measure/address.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "close.hpp"
+#include "said.hpp"
 
 using namespace rangecheck;
 using posture::Point;

@@ -2,6 +2,7 @@
 // What find_swing and film_motion say of films that are cut short, slow or of several swings.
 #include "drawn_film.hpp"
 #include "motion/moving.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {
@@ -101,10 +102,12 @@ TEST_CASE("of two swings the last fast one is real, and a note tells of the othe
   };
   const auto practice = swing_of(two(true, false), 60);
   CHECK_CLOSE(time_of(practice, Position::top), 0.6 + 3 + 0.5 + 0.3 + 0.6 + 0.8, 0.04);
-  CHECK(practice.notes == std::vector<std::string>{"a practice swing at 2.2 s is left alone"});
+  CHECK(in_english(practice.notes) ==
+        std::vector<std::string>{"a practice swing at 2.2 s is left alone"});
   const auto again = swing_of(two(false, true), 60);
   CHECK_CLOSE(time_of(again, Position::top), 1.4, 0.04);
-  CHECK(again.notes == std::vector<std::string>{"another swing at 5.1 s is left alone"});
+  CHECK(in_english(again.notes) ==
+        std::vector<std::string>{"another swing at 5.1 s is left alone"});
 }
 
 TEST_CASE("a film in slow motion that does not say so is told") {
@@ -112,7 +115,7 @@ TEST_CASE("a film in slow motion that does not say so is told") {
   for (auto& key : slow) key.at_s *= 4;
   Moving film(60);
   film.hold(2.4).move(slow, 0, 4 * swing_s).hold(2, finish);
-  CHECK(swing_of(film, 60).notes ==
+  CHECK(in_english(swing_of(film, 60).notes) ==
         std::vector<std::string>{
             "the swing is as slow as in slow motion: state the rate at which it was filmed"});
 }

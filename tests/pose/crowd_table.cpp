@@ -13,6 +13,7 @@
 #include "drawn_film.hpp"
 #include "pose/choose.hpp"
 #include "pose/crowds.hpp"
+#include "said.hpp"
 
 namespace rangecheck::test {
 namespace {
@@ -67,8 +68,8 @@ int write_film(std::string_view name, std::uint64_t seed, const std::string& fil
     const auto track = pose::follow_golfer(film);
     nlohmann::json out;
     out["size"] = {film.film.image->width_px, film.film.image->height_px};
-    out["said"] =
-        track ? fmt::format("{}", fmt::join(track->notes, "; ")) : to_string(track.error());
+    out["said"] = track ? fmt::format("{}", fmt::join(in_english(track->notes), "; "))
+                        : to_string(track.error());
     for (std::size_t f = 0; f < film.film.frames.size(); ++f) {
       nlohmann::json frame;
       frame["own"] = points_of(alone.film.frames[f].people.front());

@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "pose/figure.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {
@@ -80,8 +81,8 @@ TEST_CASE("a reflection is not followed, and is called what it is") {
     return person;
   })));
   check_follows(track, golfer.x_px);
-  CHECK(track->notes[0].ends_with(
-      "; another moves in step, like a reflection in a window or a mirror"));
+  CHECK(in_english(track->notes[0])
+            .ends_with("; another moves in step, like a reflection in a window or a mirror"));
 }
 
 TEST_CASE("an identity that jumps across the picture is not followed") {

@@ -9,6 +9,7 @@
 
 #include "drawn_film.hpp"
 #include "pose/side_pairs.hpp"
+#include "said.hpp"
 
 namespace rangecheck::test {
 namespace {
@@ -196,7 +197,7 @@ bool SidesOutcome::flagged() const {
     return note.find("as the estimator has them") != std::string::npos &&
            (note.find("front or back") != std::string::npos ||
             note.find("whole body") != std::string::npos ||
-            note.find(pose::names_of(pair)) != std::string::npos);
+            note.find(in_english(pose::names_of(pair).front())) != std::string::npos);
   };
   return !where.empty() && std::all_of(where.begin(), where.end(), [&](const auto& each) {
     return std::any_of(notes.begin(), notes.end(),
@@ -224,7 +225,7 @@ SidesOutcome outcome_of(const SidesCase& each) {
     out.refused = to_string(track.error());
     return out;
   }
-  out.notes = track->notes;
+  for (const auto& note : track->notes) out.notes.push_back(in_english(note));
   for (std::size_t f = 0; f < clean.frames.size(); ++f) {
     compare(truth[f], film.frames[f], film.exchanged[f], clean.wild[f], track->frames[f],
             clean.height_px, out);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "pose/figure.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {
@@ -55,7 +56,7 @@ TEST_CASE("swapped frames among right ones are put right, the others stay") {
   for (std::size_t f = 0; f < track->frames.size(); ++f)
     check_right(track->frames[f], f == 1 || f == 5 || f == 6);
   CHECK(track->sides_exchanged);
-  CHECK(track->notes[0].substr(0, 16) == "in 3 of 8 frames");
+  CHECK(in_english(track->notes[0]).substr(0, 16) == "in 3 of 8 frames");
 }
 
 TEST_CASE("a right film stays as it is") {
@@ -152,7 +153,8 @@ TEST_CASE("legs that come exchanged all through the film are put right") {
   REQUIRE(track);
   for (const auto& frame : track->frames) check_right(frame);
   REQUIRE(track->notes.size() == 1);
-  CHECK(track->notes[0].find("(hips, knees, ankles, heels and toes)") != std::string::npos);
+  CHECK(in_english(track->notes[0]).find("(hips, knees, ankles, heels and toes)") !=
+        std::string::npos);
 }
 
 TEST_CASE("down the line there is no right order along the picture") {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "pose/figure.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {

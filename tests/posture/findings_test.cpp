@@ -7,6 +7,7 @@
 #include "close.hpp"
 #include "posture/checks.hpp"
 #include "posture/population.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {

@@ -12,6 +12,7 @@
 #include "posture/moment.hpp"
 #include "posture/population.hpp"
 #include "posture/sources.hpp"
+#include "said.hpp"
 
 namespace rangecheck::posture {
 namespace {
@@ -152,11 +153,11 @@ TEST_CASE("inconsistent sources are widened by the Birge ratio") {
 }
 
 TEST_CASE("agreement narrows nothing, and facts do not widen films") {
-  CHECK(birge_ratio({{"face-on film", 3.0, 9.0, 1, true}}) == 1);
-  CHECK(birge_ratio({{"stature", 40.0, 1.0, 6, false}}) == 1);
-  CHECK_CLOSE(birge_ratio({{"face-on film", 20, 10, 2, true},
-                           {"stature", 40, 1, 6, false},
-                           {"down-the-line film", 70, 30, 3, true}}),
+  CHECK(birge_ratio({{as_written("face-on film"), 3.0, 9.0, 1, true}}) == 1);
+  CHECK(birge_ratio({{as_written("stature"), 40.0, 1.0, 6, false}}) == 1);
+  CHECK_CLOSE(birge_ratio({{as_written("face-on film"), 20, 10, 2, true},
+                           {as_written("stature"), 40, 1, 6, false},
+                           {as_written("down-the-line film"), 70, 30, 3, true}}),
               std::sqrt(90. / 40.), 1e-12);
 }
 

@@ -4,6 +4,7 @@
 
 #include "close.hpp"
 #include "posture/population.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {
@@ -161,7 +162,7 @@ TEST_CASE("an estimator without feet shows no stance width") {
 // Where no film shows a point, no fact about camera or golfer makes the value seen: the remedy must
 // be one that shows the point.
 TEST_CASE("the remedy for points that nothing shows is one that shows them") {
-  const auto fact = [](const std::string& remedy) {
+  const auto fact = [](const Message& remedy) {
     return std::ranges::any_of(std::array{Observation::focal_length, Observation::stature,
                                           Observation::shoe_size, Observation::target_stick},
                                [&](Observation each) { return remedy == posture::advice(each); });

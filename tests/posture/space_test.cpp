@@ -8,6 +8,7 @@
 #include "posture/space_error.hpp"
 #include "posture/space_films.hpp"
 #include "posture/space_fit.hpp"
+#include "said.hpp"
 
 namespace rangecheck {
 namespace {
@@ -91,7 +92,7 @@ ViewEvidence sides_exchanged(ViewEvidence view) {
 /// Findings about points in space.
 auto said_of_space(const posture::Posture& posture) {
   return std::ranges::count_if(posture.findings, [](const auto& finding) {
-    return finding.text.find("points in space") != std::string::npos;
+    return in_english(finding.text).find("points in space") != std::string::npos;
   });
 }
 
@@ -218,7 +219,7 @@ TEST_CASE("in space only: seen from elsewhere, or with another axis up, is refus
   auto posture = alone(view);
   REQUIRE(posture);
   CHECK(test::refused(posture));
-  CHECK(posture->findings[0].text.find("turned") != std::string::npos);
+  CHECK(in_english(posture->findings[0].text).find("turned") != std::string::npos);
   view.view = intake::View::face_on;
   posture = alone(tilted(view, 90));
   REQUIRE(posture);

@@ -5,6 +5,7 @@
 #include <limits>
 #include <numbers>
 
+#include "base/message.hpp"
 #include "films_example.hpp"
 #include "report/report.hpp"
 
@@ -101,8 +102,8 @@ inline grade::CheckResult unseen_result(std::string id, std::string title) {
   grade::CheckResult result = angle_result(grade::Verdict::not_seen);
   result.check.id = result.check.rule = std::move(id);
   result.check.title = std::move(title);
-  result.reason = "depth is not in one film";
-  result.remedy = "Send a film from down the line as well.";
+  result.reason = as_written("depth is not in one film");
+  result.remedy = as_written("Send a film from down the line as well.");
   return result;
 }
 
@@ -132,18 +133,19 @@ inline Graded example_graded() {
   graded.grade.work_on = {0};
   graded.grade.notes = {"heel-gap: band moved by -1 in (short stature)"};
   graded.films = {example_film(intake::View::face_on, well_filmed())};
-  graded.notes = {"face-on film: another person walked through"};
+  graded.notes = {as_written("face-on film: another person walked through")};
   graded.findings = {{.refuses = false,
-                      .source = "stature",
-                      .text = "The stature given does not fit the films well.",
-                      .remedy = "check it in the roster"}};
+                      .source = as_written("stature"),
+                      .text = as_written("The stature given does not fit the films well."),
+                      .remedy = as_written("check it in the roster")}};
   graded.space_agreement = {{.view = intake::View::face_on,
                              .rms_across_m = 0.06,
                              .rms_depth_m = 0.08,
                              .rms_in_u = 1.5,
                              .mirror_image = false,
                              .joints = 21}};
-  graded.agreement = {{.source = "stature", .chi_square = 7.5, .freedom = 0.9, .surprise = 2.7}};
+  graded.agreement = {
+      {.source = as_written("stature"), .chi_square = 7.5, .freedom = 0.9, .surprise = 2.7}};
   graded.birge_ratio = 1.2;
   return graded;
 }
@@ -159,7 +161,8 @@ inline Graded example_without_grade() {
   graded.grade.positions = {{Position::address, std::nullopt, 0, 0.2}};
   graded.grade.work_on.clear();
   graded.measured.front().value.reset();
-  graded.measured.front().not_seen = {"lead heel is missing", "Film the heels."};
+  graded.measured.front().not_seen =
+      measure::NotSeen{as_written("lead heel is missing"), as_written("Film the heels.")};
   return graded;
 }
 
@@ -237,8 +240,8 @@ inline grade::CheckResult swing_result(std::string_view rule, std::string_view t
                   .origin = "swing.yaml:7"};
   result.verdict = verdict;
   if (verdict == grade::Verdict::not_seen) {
-    result.reason = "depth is not in one film";
-    result.remedy = "Send a film from down the line as well.";
+    result.reason = as_written("depth is not in one film");
+    result.remedy = as_written("Send a film from down the line as well.");
     return result;
   }
   result.value_si = middle + beyond * half;
@@ -279,16 +282,16 @@ inline Graded example_swing() {
       swing_result("chest-turn", "Chest turn", angle, finish, inside),
       swing_result("backswing-time", "Backswing time", time, std::nullopt, low),
       observed_result()};
-  grade.results[2].remedy = grade.results[3].remedy = "Lay a stick on the ground.";
+  grade.results[2].remedy = grade.results[3].remedy = as_written("Lay a stick on the ground.");
   grade.results[8].check.drives = {"top/chest-turn", "impact/pelvis-shift"};
-  grade.results[4].reason = "no film shows it";
+  grade.results[4].reason = as_written("no film shows it");
   grade.work_on = {8, 0, 19};
   grade.percent = 71;
   grade.positions = {{address, 62, 4, 0.7},   {lead_arm_parallel_back, std::nullopt, 0, 0.3},
                      {top, 48, 6, 0.8},       {impact, 55.4, 5, 0.75},
                      {finish, 100, 0.2, 0.5}, {std::nullopt, 80, 3, 1}};
-  const std::string no_club = "the landmark files have no points of the club";
-  const std::string show_club = "Film with the whole club in frame and add its points.";
+  const Message no_club = as_written("the landmark files have no points of the club");
+  const Message show_club = as_written("Film with the whole club in frame and add its points.");
   grade.not_found = {{shaft_parallel_back, no_club, show_club},
                      {shaft_parallel_down, no_club, show_club}};
   graded.positions = {
@@ -322,8 +325,8 @@ inline Graded example_address_of_swing() {
                                      std::nullopt, grade::Verdict::not_seen)});
   for (const Position position : all_positions)
     if (position != Position::address)
-      grade.not_found.push_back(
-          {position, "the film ends at address", "Film from before the swing to the finish."});
+      grade.not_found.push_back({position, as_written("the film ends at address"),
+                                 as_written("Film from before the swing to the finish.")});
   return graded;
 }
 

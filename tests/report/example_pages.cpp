@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
+#include "base/message.hpp"
 #include "figure_example.hpp"
 
 namespace rangecheck::report {
@@ -53,18 +54,23 @@ void fill(grade::CheckResult& result, const std::string& with) {
   for (auto& word : check.accept) word = with;
   check.words = {.low = with, .high = with, .inside = with, .drill = with, .caution = with};
   // One place each, so that what is grouped by these stays so.
-  if (!result.reason.empty()) result.reason = with;
-  if (!result.remedy.empty()) result.remedy = with;
-  if (result.value_si) result.note = result.category = with;
+  if (!result.reason.empty()) result.reason = as_written(with);
+  if (!result.remedy.empty()) result.remedy = as_written(with);
+  if (!result.value_si) return;
+  result.note = as_written(with);
+  result.category = with;
 }
 
 Graded filled(Graded graded, const std::string& with) {
   graded.submission = graded.student = graded.name = with;
   graded.club = graded.swing = graded.version = with;
   graded.received = with == harmless ? "harm" : with;  // a page shows ten letters of it
-  graded.notes = {with, with};
+  graded.notes = {as_written(with), as_written(with)};
   graded.findings = {
-      {.refuses = false, .source = with, .text = with, .remedy = with},
+      {.refuses = false,
+       .source = as_written(with),
+       .text = as_written(with),
+       .remedy = as_written(with)},
   };
   graded.figures = {bent_golfer()};
   auto& grade = graded.grade;
@@ -72,11 +78,11 @@ Graded filled(Graded graded, const std::string& with) {
   grade.profile_id = grade.profile_title = with;
   grade.notes = {with};
   for (auto& result : grade.results) fill(result, with);
-  for (auto& one : grade.not_found) one.reason = one.remedy = with;
+  for (auto& one : grade.not_found) one.reason = one.remedy = as_written(with);
   for (auto& film : graded.films) {
     for (auto& one : film.judged) {
       one.verdict = grade::FilmVerdict::poor;
-      one.detail = with;
+      one.detail = as_written(with);
       one.criterion.title = one.criterion.when_poor = one.criterion.advice = with;
     }
   }

@@ -6,6 +6,7 @@
 
 #include "example.hpp"
 #include "report/present.hpp"
+#include "said.hpp"
 
 namespace rangecheck::report {
 namespace {
@@ -87,12 +88,13 @@ TEST_CASE("films: the same advice is not given twice") {
   auto facts = well_filmed();
   facts.rate_hz = 30;
   Graded graded = with_films({example_film(View::face_on, facts, 14)});
-  graded.grade.results[2].remedy = "film at 120 frames a second or more";
-  graded.findings = {{.refuses = false,
-                      .source = "face-on film",
-                      .text = "the face-on camera seems to stand about 14 degrees off square",
-                      .remedy = "set the camera straight",
-                      .about_camera = true}};
+  graded.grade.results[2].remedy = {"remedy.120-frames"};
+  graded.findings = {
+      {.refuses = false,
+       .source = as_written("face-on film"),
+       .text = as_written("the face-on camera seems to stand about 14 degrees off square"),
+       .remedy = as_written("set the camera straight"),
+       .about_camera = true}};
   const auto page = student_text(graded);
   CHECK(has(page,
             "too few pictures for a downswing (30 a\n    second). How to film it is said above."));

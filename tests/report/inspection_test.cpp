@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "films_example.hpp"
+#include "said.hpp"
 
 namespace rangecheck::report {
 namespace {
@@ -23,7 +24,7 @@ Inspection example() {
   film.frames_with = {{0, 3}, {1, 397}};
   film.view_from = "told by the feet";
   film.still = Inspection::Still{4, 60};
-  film.notes = {"3 frames show nobody"};
+  film.notes = {as_written("3 frames show nobody")};
   film.moments = {
       {Position::address,
        motion::PositionTime::Found{Duration::seconds(1.25), Duration::seconds(0.02)}, 300, ""},

@@ -118,11 +118,19 @@ TEST_CASE("html page: without a grade it asks for films and gives no advice") {
   CHECK(graded.find("What the films could not show") > graded.find("From the ground up"));
 }
 
-TEST_CASE("html page: messages of other rooms say that they are English on a German page") {
-  const auto page = student_html(example_graded(), "in", shipped_words("de"));
-  CHECK(has(page, "<span lang=\"en\">depth is not in one film</span>"));
-  CHECK(has(page, "<span lang=\"en\">face-on film: another person walked through</span>"));
-  CHECK_FALSE(has(student_html(example_graded()), "lang=\"en\">depth"));
+TEST_CASE("html page: what other rooms tell is said in the language of the page") {
+  Graded graded = example_graded();
+  graded.notes = {{"people.upside-down", {{"frames", std::size_t{2}}, {"all", std::size_t{90}}}}};
+  graded.grade.results.push_back(unseen_result("hip-hinge", "Hip hinge"));
+  graded.grade.results.back().reason = {"reason.nothing-shows",
+                                        {said("points", name_as_message(lead(Joint::hip)))}};
+  graded.grade.results.back().remedy = {"remedy.in-plain-sight",
+                                        {said("point", name_as_message(lead(Joint::hip)))}};
+  const auto page = student_html(graded, "in", shipped_words("de"));
+  CHECK(has(page, "in 2 von 90 Bildern hatte das Erkennungsprogramm den Golfer auf dem Kopf"));
+  CHECK(has(page, "nichts zeigt: Hüfte vorn"));
+  CHECK(has(page, "Film noch einmal so, dass das gut zu sehen ist: Hüfte vorn"));
+  CHECK(has(student_html(graded), "film again with the lead hip in plain sight"));
 }
 
 TEST_CASE("band picture: place, interval and band are where the numbers are") {

@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "example.hpp"
 #include "report/present.hpp"
+#include "said.hpp"
 
 namespace rangecheck::report {
 namespace {
@@ -70,10 +71,11 @@ TEST_CASE("what was not seen shows no value, and the same remedy is said once") 
 
 TEST_CASE("what was measured too widely shows its spread and never its value") {
   Graded graded = example_graded();
-  graded.measured.front().not_seen = {"known only to within 0.5 in", "Film the heels."};
+  graded.measured.front().not_seen =
+      measure::NotSeen{as_written("known only to within 0.5 in"), as_written("Film the heels.")};
   auto& result = graded.grade.results.front();
   result.verdict = grade::Verdict::not_seen;
-  result.remedy = "Film the heels.";
+  result.remedy = as_written("Film the heels.");
   graded.grade.work_on.clear();
   const auto page = student_text(graded);
   CHECK(has(page, "not sharply enough: heel gap (± 1.0 in)"));
@@ -100,7 +102,7 @@ TEST_CASE("a check left out for the body is told with its reason and not judged"
   Graded graded = example_graded();
   auto& result = graded.grade.results[1];
   result.verdict = grade::Verdict::switched_off;
-  result.reason = "shoulder operated in 2024";
+  result.reason = as_written("shoulder operated in 2024");
   const auto page = student_text(graded);
   CHECK(has(page, "Shoulder tilt: left out, shoulder operated in 2024"));
   CHECK_FALSE(has(page, "21 ±"));

@@ -7,6 +7,7 @@
 
 #include "example.hpp"
 #include "report/present.hpp"
+#include "said.hpp"
 
 namespace rangecheck::report {
 namespace {
@@ -80,7 +81,7 @@ TEST_CASE("a number that a person wrote for a position that no film shows is cou
   auto& written = graded.grade.results[4];
   written = swing_result("shaft-angle", "Shaft angle", Dimension::angle,
                          Position::shaft_parallel_back, grade::Verdict::high);
-  written.note = "noted by a person";
+  written.note = as_written("noted by a person");
   const auto page = student_text(graded);
   CHECK(has(page, "p2  Shaft parallel back         not found      0    0     1      0     0\n"));
   CHECK(has(page,
@@ -136,8 +137,8 @@ TEST_CASE("in a swing a measure that is too wide is named without its spread") {
   Graded graded = example_swing();
   auto& result = graded.grade.results[8];
   result.verdict = grade::Verdict::not_seen;
-  result.reason = "known only to within 0.5 in";
-  result.remedy = "Film nearer.";
+  result.reason = as_written("known only to within 0.5 in");
+  result.remedy = as_written("Film nearer.");
   graded.grade.work_on = {0};
   CHECK(has(student_text(graded), "  * not sharply enough: pelvis shift (p4)\n"));
 }
@@ -146,7 +147,7 @@ TEST_CASE("checks left out for one reason share a line") {
   Graded graded = example_swing();
   for (const std::size_t index : {1, 8, 13}) {
     graded.grade.results[index].verdict = grade::Verdict::switched_off;
-    graded.grade.results[index].reason = "shoulder operated in 2024";
+    graded.grade.results[index].reason = as_written("shoulder operated in 2024");
   }
   graded.grade.work_on = {0};
   CHECK(has(student_text(graded),

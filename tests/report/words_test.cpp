@@ -11,6 +11,7 @@
 #include "base/text.hpp"
 #include "example.hpp"
 #include "grade/reading.hpp"
+#include "pose/side_pairs.hpp"
 #include "report/present.hpp"
 
 namespace rangecheck::report {
@@ -32,7 +33,23 @@ std::set<std::string> ids_by_name() {
     ids.insert("regions." + std::string(measure::name_of(static_cast<measure::Region>(region))));
   for (const auto* kind : {"full", "pitch", "chip", "bunker", "putt"})
     ids.insert(std::string("swings.") + kind);
+  for (std::size_t i = 0; i < landmark_count; ++i)
+    ids.insert("joints." + std::string(key_of(landmark_at(i).joint)));
+  for (std::size_t pair = 0; pair < pose::pair_count; ++pair)
+    ids.insert(pose::names_of(1U << pair).front().id);
+  for (const auto view : {intake::View::face_on, intake::View::down_the_line}) {
+    ids.insert(intake::view_as_message(view).id);
+    ids.insert(intake::film_as_message(view).id);
+  }
+  for (const auto* part : {"head", "trunk", "arms", "legs", "feet"})
+    ids.insert(std::string("detail.parts.") + part);
   return ids;
+}
+
+/// "checks.csv" is no id of a sentence.
+bool is_file_name(std::string_view literal) {
+  const std::set<std::string_view> kinds{"csv", "html", "json", "txt", "xlsx"};
+  return kinds.contains(literal.substr(literal.rfind('.') + 1));
 }
 
 /// Ids written out in the code; those that a page says in two forms count as both.
@@ -41,8 +58,8 @@ std::set<std::string> ids_in_code() {
   for (const auto& [id, sentence] : english().sentences())
     sections.insert(id.substr(0, id.find('.')));
   std::set<std::string> ids;
-  const std::regex literal("\"([a-z]+)(\\.[a-z][a-z0-9.-]*[a-z0-9])\"");
-  for (const auto& file : fs::directory_iterator(RANGECHECK_SOURCE_DIR "/lib/report")) {
+  const std::regex literal("\"([a-z]+)(\\.[a-z0-9][a-z0-9.-]*[a-z0-9])\"");
+  for (const auto& file : fs::recursive_directory_iterator(RANGECHECK_SOURCE_DIR "/lib")) {
     if (file.path().extension() != ".cpp" && file.path().extension() != ".hpp") continue;
     std::stringstream text;
     text << std::ifstream(file.path()).rdbuf();
@@ -51,6 +68,7 @@ std::set<std::string> ids_in_code() {
          ++found) {
       if (!sections.contains((*found)[1])) continue;
       const std::string id = (*found)[1].str() + (*found)[2].str();
+      if (is_file_name(id)) continue;
       if (english().has(id)) {
         ids.insert(id);
       } else {

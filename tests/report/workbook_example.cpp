@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "base/message.hpp"
 #include "base/publish.hpp"
 #include "example.hpp"
 
@@ -90,11 +91,12 @@ Graded written_as(const std::string& text) {
   graded.grade.profile_id = graded.grade.profile_title = text;
   graded.grade.results = {length_result(), unseen_result(text, text), observed_result()};
   graded.grade.results[0].check.title = text;
-  graded.grade.results[1].reason = graded.grade.results[1].remedy = text;
+  graded.grade.results[1].reason = graded.grade.results[1].remedy = as_written(text);
   graded.grade.results[2].word = text;
   graded.grade.results[2].check.accept = {text};
   graded.grade.work_on = {1};
-  graded.grade.notes = graded.notes = {text};
+  graded.grade.notes = {text};
+  graded.notes = {as_written(text)};
   return graded;
 }
 

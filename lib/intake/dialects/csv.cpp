@@ -211,7 +211,7 @@ class Table {
       if (plain_word != "true" && plain_word != "false")
         refuse_row(Column::value, "should be true or false");
     } else if (key == fact::note) {
-      film_.notes.push_back(text);
+      film_.notes.push_back(as_written(text));
     } else {
       const std::string near = nearest(key, fact::all);
       refuse_row(Column::fact, "there is no such fact",

@@ -114,9 +114,7 @@ RawFilm read(Value document, const Spot& where) {
   }
   if (in_space) {
     film.layouts = {"h36m-17"};
-    film.notes.push_back(
-        "the points in space come with their lowest one at height 0 in every frame: how far the "
-        "body goes up or down can't be told");
+    film.notes.push_back({"reading.lowest-at-0"});
   }
   return film;
 }

@@ -212,7 +212,7 @@ void read_facts(Value header, const Spot& where, RawFilm& film) {
   for (const Value note : notes->list()) {
     const auto text = note.text();
     if (!text) refuse(list.at(film.notes.size()), Fault::bad_value, "should be a text");
-    film.notes.emplace_back(*text);
+    film.notes.push_back(as_written(std::string(*text)));
   }
 }
 

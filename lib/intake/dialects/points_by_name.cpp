@@ -185,9 +185,7 @@ RawFilm read_own(Value document, const Spot& where) {
   if (in_space) return film;
   film.y_up = counts_upward(film);
   if (!film.y_up) {
-    film.notes.push_back(
-        "the points were counted from the upper edge of the picture, though their kind is counted "
-        "from the lower");
+    film.notes.push_back({"reading.from-upper-edge"});
   }
   return film;
 }
