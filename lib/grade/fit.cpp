@@ -126,7 +126,7 @@ Result<Fitted> fit_to_student(const Profile& profile, const ProfileSet& set,
     Change(limit->second, phrase, fitted).apply();
   }
   if (const auto own = set.students.find(golfer.id); own != set.students.end())
-    Change(own->second, "student " + golfer.id, fitted).apply();
+    Change(own->second, "for this student", fitted).apply();
   for (const auto& check : fitted.profile.checks) {
     const Band& band = check.band;
     if (band.lower_si && band.upper_si && !(*band.lower_si < *band.upper_si))

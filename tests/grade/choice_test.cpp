@@ -115,7 +115,7 @@ TEST_CASE("fit: a student's own file gives a band of their own") {
   CHECK_CLOSE(*check->band.lower_si, radians(28), 1e-12);
   CHECK(check->origin == "students/s-1.yaml:1");
   CHECK(notes(*fitted) == Notes{"forward-bend: 28..36 deg instead of 35..43 deg "
-                                "(student s-1: a long back)"});
+                                "(for this student: a long back)"});
 }
 
 TEST_CASE("fit: a limit that nobody wrote down is refused, never dropped") {
