@@ -52,24 +52,6 @@ int sync_folder(const std::filesystem::path& folder) {
   return 0;
 }
 
-/// mkdir -p with mode 0700 for the folders that were missing.
-Result<Nothing> make_folders(const std::filesystem::path& folder) {
-  std::error_code ignored;
-  if (folder.empty() || std::filesystem::is_directory(folder, ignored)) return Nothing{};
-  const auto parent = folder.parent_path();
-  if (parent != folder) {
-    if (auto made = make_folders(parent); !made) return made;
-  }
-  // Another worker may have made it in between: that is as good.
-  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST) {
-    return io_error("can't make the folder", folder, errno);
-  }
-  if (const int failed = sync_folder(parent.empty() ? "." : parent)) {
-    return io_error("can't sync the folder", parent, failed);
-  }
-  return Nothing{};
-}
-
 int write_all(int descriptor, std::string_view content) {
   while (!content.empty()) {
     const ssize_t written = ::write(descriptor, content.data(), content.size());
@@ -105,14 +87,35 @@ Error unreadable(const std::string& name, std::string what, std::string remedy =
           Place{.file = name, .line = {}, .frame = {}, .key = {}}, std::move(remedy)};
 }
 
+/// The start of a name for `mkostemp` and `mkdtemp`: one of its own, not the target's with an
+/// ending, since that one may already be as long as names get.
+std::string temporary_in(const std::filesystem::path& folder) {
+  return (folder / (std::string(unpublished) + "XXXXXX")).string();
+}
+
 }  // namespace
+
+Result<Nothing> make_private_folders(const std::filesystem::path& folder) {
+  std::error_code ignored;
+  if (folder.empty() || std::filesystem::is_directory(folder, ignored)) return Nothing{};
+  const auto parent = folder.parent_path();
+  if (parent != folder) {
+    if (auto made = make_private_folders(parent); !made) return made;
+  }
+  // Another worker may have made it in between: that is as good.
+  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST) {
+    return io_error("can't make the folder", folder, errno);
+  }
+  if (const int failed = sync_folder(parent.empty() ? "." : parent)) {
+    return io_error("can't sync the folder", parent, failed);
+  }
+  return Nothing{};
+}
 
 Result<Nothing> publish(const std::filesystem::path& path, std::string_view content) {
   const auto folder = path.parent_path();
-  if (auto made = make_folders(folder); !made) return made;
-  // A name of its own, not the target's with an ending: that one may already be as long as names
-  // get.
-  std::string temporary = (folder / ".publish-XXXXXX").string();
+  if (auto made = make_private_folders(folder); !made) return made;
+  std::string temporary = temporary_in(folder);
   Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
   if (!file) return io_error("can't write in the folder", folder, errno);
   int failed = write_all(file.get(), content);
@@ -127,8 +130,8 @@ Result<Nothing> publish_made(
     const std::filesystem::path& path,
     const std::function<Result<Nothing>(const std::filesystem::path&)>& make) {
   const auto folder = path.parent_path();
-  if (auto made = make_folders(folder); !made) return made;
-  std::string temporary = (folder / ".publish-XXXXXX").string();
+  if (auto made = make_private_folders(folder); !made) return made;
+  std::string temporary = temporary_in(folder);
   if (::mkdtemp(temporary.data()) == nullptr)
     return io_error("can't write in the folder", folder, errno);
   const Passing passing{temporary};

@@ -11,6 +11,13 @@ namespace rangecheck {
 
 struct Nothing {};
 
+/// Makes `folder` and what is missing above it, with mode 0700 whatever the umask; what is there
+/// already stays as it is.
+Result<Nothing> make_private_folders(const std::filesystem::path& folder);
+
+/// How the names of files begin that `publish` and `publish_made` have not yet put in their place.
+inline constexpr std::string_view unpublished = ".publish-";
+
 /// Makes `content` the whole of `path`, or leaves `path` as it was: writes a temporary file beside
 /// it (mode 0600), fsyncs, renames, fsyncs the folder. Creates missing folders with mode 0700.
 Result<Nothing> publish(const std::filesystem::path& path, std::string_view content);

@@ -7,7 +7,7 @@
 
 #include "base/instant.hpp"
 #include "base/text.hpp"
-#include "history/sqlite.hpp"
+#include "history/store_inside.hpp"
 
 namespace rangecheck::history {
 namespace {
@@ -242,11 +242,6 @@ std::vector<Row> last_of_each(std::vector<Row> rows) {
 }
 
 }  // namespace
-
-struct Store::Inside {
-  explicit Inside(std::string name) : database(std::move(name)) {}
-  Database database;
-};
 
 Store::Store(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Store::Store(Store&&) noexcept = default;

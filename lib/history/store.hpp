@@ -40,6 +40,18 @@ class Store {
   /// Everybody of whom there is a record, in order of id.
   Result<std::vector<std::string>> students() const;
 
+  /// The submissions whose last record is of the student, in order of id: an id may have been given
+  /// again, to somebody else's films.
+  Result<std::vector<std::string>> submissions_of(const std::string& student) const;
+
+  /// How many records of the student there are.
+  Result<std::size_t> count_of(const std::string& student) const;
+
+  /// Removes every record of the student, and their bytes from the file and its log. How many there
+  /// were. Fault::io when the file can't be written or another program reads it meanwhile; the same
+  /// call again completes what was left undone.
+  Result<std::size_t> forget(const std::string& student);
+
  private:
   struct Inside;
   explicit Store(std::unique_ptr<Inside> inside);
