@@ -28,6 +28,7 @@ Command add_inspect(CLI::App& app);
 Command add_convert(CLI::App& app);
 Command add_progress(CLI::App& app);
 Command add_layouts(CLI::App& app);
+Command add_forget(CLI::App& app);
 
 /// Prints `error` on stderr and returns the exit code that it means for the whole program.
 int report_fault(const Error& error);

@@ -14,7 +14,7 @@ namespace {
 
 /// What the parser collects.
 struct Options {
-  std::string inbox, profiles, roster, out;
+  std::string inbox, profiles, roster, out, pseudonyms;
   unsigned workers = 0;
   std::string units = "in";
   std::string language = "en";
@@ -34,11 +34,13 @@ inbox::Job job_of(const Options& options) {
                  .profiles = options.profiles,
                  .out = options.out,
                  .roster = std::nullopt,
+                 .pseudonyms = std::nullopt,
                  .workers = options.workers,
                  .length_unit = options.units,
                  .language = options.language,
                  .on_progress = tell};
   if (!options.roster.empty()) job.roster = options.roster;
+  if (!options.pseudonyms.empty()) job.pseudonyms = options.pseudonyms;
   return job;
 }
 
@@ -83,6 +85,10 @@ Command add_grade(CLI::App& app) {
   parser->add_option("--out", options->out, "Folder for reports and tables")
       ->required()
       ->option_text("DIR");
+  parser
+      ->add_option("--pseudonyms", options->pseudonyms,
+                   "Write pseudonyms for names and ids; FILE is their key")
+      ->option_text("FILE");
   parser->add_option("--workers", options->workers, "Submissions at a time (0: one a core)")
       ->check(CLI::Range(0U, 1024U))
       ->option_text("N");

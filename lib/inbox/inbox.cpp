@@ -8,15 +8,17 @@
 #include <mutex>
 #include <thread>
 
+#include "base/folder_lock.hpp"
 #include "base/text.hpp"
 #include "history/store.hpp"
+#include "inbox/naming.hpp"
 #include "inbox/output.hpp"
 #include "inbox/recorded.hpp"
 
 namespace rangecheck::inbox {
 namespace {
 
-using Outcome = Result<report::Graded>;
+using Outcome = Result<report::Graded, report::SetAside>;
 
 /// What all submissions of a run are read and graded with.
 struct Taught {
@@ -70,13 +72,15 @@ class History {
 
 /// One submission, read, graded, written and kept. Whatever goes wrong stays its own affair, an
 /// exception out of a library included.
-Outcome process(const intake::Location& location, const Taught& taught, const Output& output,
-                History& history) {
+Result<report::Graded> process(const intake::Location& location, const Taught& taught,
+                               const Output& output, History& history, const Naming& naming) {
   try {
-    const auto submission = intake::read_submission(location, taught.roster, taught.layouts);
+    auto submission = intake::read_submission(location, taught.roster, taught.layouts);
     if (!submission) return submission.error();
+    if (const auto renamed = naming.rename(*submission); !renamed) return renamed.error();
     auto graded = grade_one(*submission, taught.profiles);
     if (!graded) return graded;
+    naming.rename(location, *graded);
     if (const auto written = output.write(*graded); !written) return written.error();
     if (const auto kept = history.keep(*graded); !kept) return kept.error();
     return graded;
@@ -105,20 +109,23 @@ void on_workers(unsigned workers, std::size_t count, const Work& work) {
 std::vector<std::optional<Outcome>> process_all(const Job& job,
                                                 const std::vector<intake::Location>& locations,
                                                 const Taught& taught, const Output& output,
-                                                History& history) {
+                                                History& history, const Naming& naming) {
   std::vector<std::optional<Outcome>> outcomes(locations.size());
   std::mutex telling;
   std::size_t done = 0;
   const unsigned workers =
       job.workers > 0 ? job.workers : std::max(1U, std::thread::hardware_concurrency());
   on_workers(workers, locations.size(), [&](std::size_t i) {
-    outcomes[i] = process(locations[i], taught, output, history);
+    auto graded = process(locations[i], taught, output, history, naming);
+    outcomes[i] = graded ? Outcome(*std::move(graded))
+                         : naming.rename(locations[i], std::move(graded.error()));
     const std::scoped_lock one_at_a_time(telling);
     ++done;
     if (!job.on_progress) return;
     const Outcome& outcome = *outcomes[i];
-    job.on_progress(
-        {done, locations.size(), locations[i].id, outcome ? nullptr : &outcome.error()});
+    job.on_progress({done, locations.size(),
+                     outcome ? outcome->submission : outcome.error().submission,
+                     outcome ? nullptr : &outcome.error().error});
   });
   return outcomes;
 }
@@ -143,19 +150,22 @@ Result<Night> run(const Job& job) {
   }
   const auto output = Output::open(job, taught->words);
   if (!output) return output.error();
+  const auto here = FolderLock::now(job.out, FolderLock::Kind::shared);
+  if (!here) return here.error();
   auto store = history::Store::open(history_file(job.out));
   if (!store) return store.error();
+  const auto naming = Naming::open(job, taught->roster, *locations, *store);
+  if (!naming) return naming.error();
+  naming->sort(*locations);
   History history(*std::move(store));
 
   Night night;
-  auto outcomes = process_all(job, *locations, *taught, *output, history);
-  for (std::size_t i = 0; i < outcomes.size(); ++i) {
-    Outcome& outcome = *outcomes[i];
-    if (outcome) {
-      night.graded.push_back(std::move(*outcome));
+  for (auto& outcome : process_all(job, *locations, *taught, *output, history, *naming)) {
+    if (*outcome) {
+      night.graded.push_back(**std::move(outcome));
       continue;
     }
-    night.set_aside.push_back({(*locations)[i].id, std::move(outcome.error())});
+    night.set_aside.push_back(std::move(outcome->error()));
     if (auto written = output->write(night.set_aside.back()); !written) return written.error();
   }
   if (auto written = output->write_tables(night); !written) return written.error();

@@ -28,6 +28,9 @@ struct Progress {
 struct Job {
   std::filesystem::path inbox, profiles, out;
   std::optional<std::filesystem::path> roster;
+  /// The key by which outputs have pseudonyms in place of names and ids; it is begun where it is
+  /// missing. Nothing: outputs have names.
+  std::optional<std::filesystem::path> pseudonyms = {};
   unsigned workers = 0;            ///< 0: one per core
   std::string length_unit = "in";  ///< "in" or "cm"
   std::string language = "en";     ///< of students for whom the roster names none: a shipped one
@@ -55,8 +58,8 @@ Result<report::Graded> grade_one(const intake::Submission& submission,
 /// well. What an earlier run left in OUT about a submission of this inbox is replaced: the report
 /// of one that is now set aside goes, so that nobody sends it by mistake; what is about others
 /// stays. An error only when nothing could run at all: Fault::io when the inbox can't be read or
-/// OUT not be written, Fault::bad_value when OUT lies in the inbox, else the fault of profiles or
-/// roster. Bad submissions are in Night::set_aside.
+/// OUT not be written, Fault::bad_value when OUT lies in the inbox or is not one for these
+/// pseudonyms, else the fault of profiles or roster. Bad submissions are in Night::set_aside.
 Result<Night> run(const Job& job);
 
 }  // namespace rangecheck::inbox

@@ -3,55 +3,20 @@
 
 #include <unistd.h>
 
-#include <algorithm>
 #include <system_error>
 
-#include "base/text.hpp"
+#include "inbox/folders.hpp"
 
 namespace rangecheck::inbox {
-namespace {
 
 namespace fs = std::filesystem;
-
-Error error_at(Fault fault, std::string what, const fs::path& path, std::string remedy) {
-  Error error{fault, std::move(what), {}, std::move(remedy)};
-  error.where.file = printable(path.string());
-  return error;
-}
-
-/// Whether `path` is `folder` or below it, links followed. Neither need exist.
-bool lies_in(const fs::path& path, const fs::path& folder) {
-  std::error_code failed;
-  const fs::path inner = fs::weakly_canonical(fs::absolute(path, failed), failed);
-  const fs::path outer = fs::weakly_canonical(fs::absolute(folder, failed), failed);
-  return std::mismatch(outer.begin(), outer.end(), inner.begin(), inner.end()).first == outer.end();
-}
-
-/// A link in the output folder could lead anywhere, so nothing is written through one.
-Result<Nothing> refuse_link(const fs::path& folder) {
-  std::error_code ignored;
-  if (!fs::is_symlink(fs::symlink_status(folder, ignored))) return Nothing{};
-  return error_at(Fault::io, "is a link, and reports are not written through links", folder,
-                  "remove it");
-}
-
-Result<Nothing> remove_file(const fs::path& path) {
-  std::error_code failed;
-  fs::remove(path, failed);
-  if (!failed) return Nothing{};
-  return error_at(Fault::io, "can't be removed: " + failed.message(), path,
-                  "remove it by hand: it is of an earlier run");
-}
-
-}  // namespace
 
 Result<Output> Output::open(const Job& job, Catalogues words) {
   if (lies_in(job.out, job.inbox))
     return error_at(Fault::bad_value, "the output folder is in the inbox", job.out,
                     "name a folder elsewhere");
   std::error_code failed;
-  fs::create_directories(job.out, failed);
-  if (failed || !fs::is_directory(job.out, failed))
+  if (!make_private_folders(job.out) || !fs::is_directory(job.out, failed))
     return error_at(Fault::io, "can't make the output folder", job.out,
                     "check who may write there");
   if (::access(job.out.c_str(), W_OK | X_OK) != 0)
@@ -90,8 +55,7 @@ Result<Nothing> Output::write(const report::Graded& graded) const {
 }
 
 Result<Nothing> Output::write(const report::SetAside& set_aside) const {
-  auto written =
-      publish(set_aside_file(set_aside.submission), printable(to_string(set_aside.error)) + "\n");
+  auto written = publish(set_aside_file(set_aside.submission), report::set_aside_text(set_aside));
   const fs::path folder = report_folder(set_aside.submission);
   if (written) written = refuse_link(folder);
   for (const auto* file : {"report.txt", "page.html", "result.json"})

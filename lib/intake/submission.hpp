@@ -103,6 +103,10 @@ std::optional<std::string> why_unsafe(std::string_view name);
 Result<Submission> read_submission(const Location& location, const Roster& roster,
                                    const LayoutSet& layouts = shipped_layouts());
 
+/// Whose submission it is, as far as its manifest or the names of its files say, whatever else may
+/// be wrong with it; nothing where they can't be read.
+std::optional<std::string> student_of(const Location& location);
+
 /// `{ mondopoint: 275 }`, `{ eu: 42 }`, `{ uk: 9 }`, `{ us-men: 10 }`, `{ us-women: 8.5 }` or, in
 /// the roster, `EU 42`. Foot length by the adult formulas common on conversion tables (3 L_in − 23
 /// for UK; no standard gives an exact conversion), with the rectangular half-interval and 3 mm for

@@ -68,6 +68,7 @@ struct Graded {
 struct SetAside {
   std::string submission;
   Error error;
+  std::string student = {};  ///< empty: not known
 };
 
 /// The student's page in plain text, 80 columns: what to work on (three at most), checks from the
@@ -88,6 +89,8 @@ std::string student_html(const Graded& graded, std::string_view length_unit = "i
 /// not follow the coach's taste: angles in deg, lengths in m. `indent` spaces a level, or
 /// everything on one line.
 std::string result_json(const Graded& graded, std::optional<int> indent = 2);
+/// The id of the student whom such a document is about; nothing where it is none.
+std::optional<std::string> student_of_result(const std::string& document);
 /// What takes the place of a result for a submission that has none; same schema.
 std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent = 2);
 
@@ -108,6 +111,12 @@ std::string csv_wide(std::span<const Graded> all, std::string_view length_unit =
 Result<Nothing> write_workbook(const std::filesystem::path& file, std::span<const Graded> graded,
                                std::span<const SetAside> set_aside,
                                std::string_view length_unit = "in");
+
+/// What says at the coach's why a submission was set aside: a line with the reason, and one with
+/// the student where that is known.
+std::string set_aside_text(const SetAside& set_aside);
+/// The student whom such a text names; nothing where it names none.
+std::optional<std::string> student_of_set_aside(std::string_view text);
 
 /// The coach's table for a terminal: one line a submission, with how many of the positions that are
 /// judged the films show and how good the worse film is; set-aside ones at the end with reasons.

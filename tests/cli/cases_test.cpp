@@ -105,6 +105,7 @@ TEST_CASE("cases: rules") { run_file("rules.yaml"); }
 TEST_CASE("cases: inspect") { run_file("inspect.yaml"); }
 TEST_CASE("cases: convert") { run_file("convert.yaml"); }
 TEST_CASE("cases: progress") { run_file("progress.yaml"); }
+TEST_CASE("cases: forget") { run_file("forget.yaml"); }
 TEST_CASE("cases: layouts") { run_file("layouts.yaml"); }
 
 }  // namespace
