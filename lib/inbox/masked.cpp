@@ -76,6 +76,18 @@ std::string masked_file(const std::string& file, const intake::Location& locatio
   return masked(file, masks);
 }
 
+/// Where in a file something is, in the program's words.
+std::string masked_key(const Error& error, const Masks& masks) {
+  const std::string& key = error.where.key;
+  // A pointer into landmarks may go through names of pictures.
+  if (key.starts_with('/')) return "";
+  // A key of a manifest that is none, or is there twice, may be anything.
+  const bool anything =
+      error.what == "there is no such key" || error.what == "this key stands here twice";
+  if (anything) return key.substr(0, key.rfind('.') + 1) + std::string(hidden);
+  return masked(key, masks);
+}
+
 }  // namespace
 
 std::string masked(std::string_view text, const Masks& masks) {
@@ -128,11 +140,10 @@ Error masked(Error error, const intake::Location& location, const std::string& p
   Masks all = masks;
   add_file_names(location, all);
   all[printable(location.id)] = pseudonym;
+  error.where.key = masked_key(error, all);
   error.what = masked(without_quotations(error.what), all);
   error.remedy = masked(without_quotations(error.remedy), all);
   error.where.file = masked_file(error.where.file, location, pseudonym, all);
-  // A pointer into landmarks may go through names of pictures.
-  error.where.key = error.where.key.starts_with('/') ? "" : masked(error.where.key, all);
   return error;
 }
 

@@ -104,14 +104,14 @@ def disguise(night):
     keyed = inbox / "zq-keyed"
     shutil.copytree(inbox / "s-0401-7-iron", keyed)
     (keyed / "submission.yaml").write_text(
-        (keyed / "submission.yaml").read_text() + "Zqada: \"Zqada's first\"\n")
+        (keyed / "submission.yaml").read_text() + "Zqmother: \"Zqada's first\"\n")
     (inbox / "zq=bad\x01name").mkdir()
     own = night.folder / "profiles"
     shutil.copytree(night.source / "profiles", own)
     (own / "students").mkdir()
     (own / "students/s-0401.yaml").write_text(
         "version: 1\nbecause: a new hip\ntarget: { stance-width: 12..18 in }\n")
-    secrets = {row[0] for row in rows[1:]} | {row[1] for row in rows[1:]} | {"Zqada", "s-040"}
+    secrets = {"Zqada", "s-040", "Zqmother"} | {cell for row in rows[1:] for cell in row[:2]}
     return {secret.encode() for secret in secrets | {path.name for path in inbox.iterdir()}}
 
 
@@ -138,7 +138,7 @@ def pseudonyms(night):
             assert secret not in told.stdout and secret not in told.stderr, secret
     # What the messages still say: which file and line, and what to do.
     texts = " ".join(path.read_text() for path in (night.out / "set-aside").iterdir())
-    for part in ("/submission.yaml:9: views[0].frame-rte: there is no such key (did you mean",
+    for part in ("/submission.yaml:9: views[0].…: there is no such key (did you mean frame-rate?)",
                  "/face-on.json:1: is cut short", "/….json:1: is cut short"):
         assert part in texts, (part, texts)
     assert "for this student: a new hip" in "".join(
