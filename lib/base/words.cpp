@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/fingerprint.hpp"
 #include "base/publish.hpp"
 #include "base/text.hpp"
 #include "base/yaml.hpp"
@@ -144,6 +145,26 @@ std::string listed(const Words& words, const std::vector<std::string>& items,
   return items.size() == 1 ? text : words.say(joint, {{"first", text}, {"last", items.back()}});
 }
 
+Written Words::tell(const Written& written) const {
+  const auto found = advice_.find(written.text);
+  return found == advice_.end() ? written : Written(found->second, language_);
+}
+
+std::string Words::hash() const {
+  Fingerprint fingerprint;
+  fingerprint.add(language_);
+  for (const auto& [id, sentence] : sentences_)
+    for (const std::string_view part :
+         {std::string_view(id), std::string_view(sentence.other),
+          sentence.one ? std::string_view(*sentence.one) : std::string_view()})
+      fingerprint.add(part);
+  for (const auto& [written, told] : advice_) {
+    fingerprint.add(written);
+    fingerprint.add(told);
+  }
+  return fingerprint.hex();
+}
+
 bool is_from_elsewhere(std::string_view id) {
   const auto section = id.substr(0, id.find('.'));
   return std::ranges::find(sections_from_elsewhere, section) != std::end(sections_from_elsewhere);
@@ -179,23 +200,44 @@ const Words& shipped_words(std::string_view language) {
   // Read by every test of them: they can't fail in a program that was built.
   static const auto all = [] {
     std::map<std::string, Words, std::less<>> read;
-    for (const auto each : languages)
-      read.emplace(each, *read_words(std::string(shipped_words_text(each)),
-                                     "words/" + std::string(each) + ".yaml"));
+    for (const auto each : languages) {
+      const std::string name = std::string(each) + ".yaml";
+      Words words = *read_words(std::string(shipped_words_text(each)), "words/" + name);
+      const std::string advice(shipped_advice_text(each));
+      if (!advice.empty()) words = *with_advice(std::move(words), advice, "words/advice/" + name);
+      read.emplace(each, std::move(words));
+    }
     return read;
   }();
   return all.find(language)->second;
 }
 
 Result<Words> load_words(const std::filesystem::path& folder, std::string_view language) {
-  const std::string name = "words/" + std::string(language) + ".yaml";
-  const Words& shipped = shipped_words(language);
-  std::error_code failed;
-  if (!std::filesystem::exists(folder / name, failed)) return shipped;
-  const auto text = read_file(folder / name, name, largest_file);
-  if (!text) return text.error();
-  auto words = read_words(*text, name, &shipped);
-  if (!words) words.error().fault = Fault::bad_profile;
+  Words words = shipped_words(language);
+  /// Lays the file `name` over `words`, where there is one.
+  const auto lay = [&](const std::string& name, const auto& read) -> std::optional<Error> {
+    std::error_code failed;
+    if (!std::filesystem::exists(folder / name, failed)) return std::nullopt;
+    const auto text = read_file(folder / name, name, largest_file);
+    if (!text) return text.error();
+    auto laid = read(*text, name);
+    if (!laid) {
+      laid.error().fault = Fault::bad_profile;
+      return laid.error();
+    }
+    words = *std::move(laid);
+    return std::nullopt;
+  };
+  const std::string file = std::string(language) + ".yaml";
+  if (auto error = lay("words/" + file, [&](const std::string& text, const std::string& name) {
+        return read_words(text, name, &words);
+      }))
+    return *error;
+  if (auto error =
+          lay("words/advice/" + file, [&](const std::string& text, const std::string& name) {
+            return with_advice(words, text, name);
+          }))
+    return *error;
   return words;
 }
 

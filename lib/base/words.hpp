@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// What pages say to people: sentences by id, in one language, with named places for what differs.
-// The shipped catalogues are profiles/words/LANGUAGE.yaml, built into the program.
+// What pages say to people: sentences by id, in one language, with named places for what differs;
+// and what profiles say, by the sentence as it is written there. The shipped catalogues are
+// profiles/words/LANGUAGE.yaml and profiles/words/advice/LANGUAGE.yaml, built into the program.
 #pragma once
 
 #include <filesystem>
@@ -22,6 +23,23 @@ struct Filling {
   std::string_view name;
   std::string text;
 };
+
+/// What a coach wrote, and the language that it is written in (a tag of BCP 47, "de").
+struct Written {
+  std::string text;
+  std::string language = "en";
+
+  Written() = default;
+  Written(const char* written) : text(written) {}
+  Written(std::string written) : text(std::move(written)) {}
+  Written(std::string written, std::string in)
+      : text(std::move(written)), language(std::move(in)) {}
+  bool empty() const { return text.empty(); }
+  friend bool operator==(const Written&, const Written&) = default;
+};
+
+/// Whether `tag` looks like one of BCP 47: "de", "pt-BR".
+bool is_language_tag(std::string_view tag);
 
 class Words {
  public:
@@ -53,13 +71,25 @@ class Words {
   std::string say_or(std::string_view id, std::string_view fallback) const;
   bool has(std::string_view id) const { return sentences_.contains(id); }
 
+  /// What a profile says, in this language: its translation, or as it is written where there is
+  /// none. Looked up by the sentence itself, so that one which a coach rewrites is never followed
+  /// by the translation of another.
+  Written tell(const Written& written) const;
+  /// Translations by what is written.
+  const std::map<std::string, std::string, std::less<>>& advice() const { return advice_; }
+
+  /// Of all that can be said, hex: changes with any sentence or translation.
+  std::string hash() const;
+
   /// By id.
   const std::map<std::string, Sentence, std::less<>>& sentences() const { return sentences_; }
 
  private:
   friend Result<Words> read_words(const std::string&, const std::string&, const Words*);
+  friend Result<Words> with_advice(Words, const std::string&, const std::string&);
   std::string language_;
   std::map<std::string, Sentence, std::less<>> sentences_;
+  std::map<std::string, std::string, std::less<>> advice_;
 };
 
 /// "a, b and c", or with another sentence of `numbers` for the last of them.
@@ -79,15 +109,24 @@ bool is_from_elsewhere(std::string_view id);
 Result<Words> read_words(const std::string& text, const std::string& file,
                          const Words* over = nullptr);
 
+/// `words` with the translations of one file: `version`, `language`, then `sentences`, a list of
+/// pairs, each the sentence as a profile has it under the tag of its language and what it is in
+/// the file's own. A sentence that stands there twice, an empty one and any other key is an error
+/// with file and line.
+Result<Words> with_advice(Words words, const std::string& text, const std::string& file);
+
 /// The languages that are built in, English first.
 std::span<const std::string_view> shipped_languages();
-/// The catalogue built in for one of these languages, and its text.
+/// The catalogue built in for one of these languages, and the texts of its files; advice is empty
+/// for the language that the shipped profiles are written in.
 const Words& shipped_words(std::string_view language);
 std::string_view shipped_words_text(std::string_view language);
+std::string_view shipped_advice_text(std::string_view language);
 inline const Words& english() { return shipped_words("en"); }
 
-/// The shipped catalogue of `language` with the sentences of `folder`/words/LANGUAGE.yaml, where
-/// there is one, in place of its own. Fault::bad_profile when that file is wrong.
+/// The shipped catalogue of `language` with the sentences of `folder`/words/LANGUAGE.yaml and
+/// `folder`/words/advice/LANGUAGE.yaml, where there are such files, in place of its own.
+/// Fault::bad_profile when one of them is wrong.
 Result<Words> load_words(const std::filesystem::path& folder, std::string_view language);
 
 }  // namespace rangecheck

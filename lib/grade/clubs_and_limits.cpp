@@ -70,10 +70,11 @@ std::optional<Error> read_shift(yaml::Map& checks, const std::string& word, cons
   return map.finish();
 }
 
-Result<ProfileSet::BodyLimit> read_changes(yaml::Map& map, const Known& known) {
+Result<ProfileSet::BodyLimit> read_changes(yaml::Map& map, const std::string& language,
+                                           const Known& known) {
   ProfileSet::BodyLimit limit;
   limit.origin = origin_of(map.place(""));
-  limit.because = map.text("because");
+  limit.because = {map.text("because"), language};
   read_switched_off(map, known, limit);
   auto error =
       read_by_check(map, "target", known,
@@ -112,6 +113,7 @@ Result<std::map<std::string, ProfileSet::BodyLimit>> read_limits(const YAML::Nod
                                                                  const Known& known) {
   yaml::Map map(document, file);
   require_version(map);
+  const std::string language = language_of(map);
   const YAML::Node found = map.node("limits");
   yaml::Map limits(found, file, "limits");
   if (auto error = map.finish()) return *error;
@@ -120,8 +122,9 @@ Result<std::map<std::string, ProfileSet::BodyLimit>> read_limits(const YAML::Nod
   for (const auto& entry : found) {
     const std::string& phrase = entry.first.Scalar();
     yaml::Map one(limits.node(phrase), file, limits.place(phrase).key);
-    auto limit = read_changes(one, known);
+    auto limit = read_changes(one, language, known);
     if (!limit) return limit.error();
+    limit->name = {phrase, language};
     limit->origin = origin_of(limits.place(phrase));
     read[kebab(phrase)] = std::move(*limit);
   }
@@ -133,7 +136,8 @@ Result<ProfileSet::BodyLimit> read_student(const YAML::Node& document, const std
                                            const Known& known) {
   yaml::Map map(document, file);
   require_version(map);
-  return read_changes(map, known);
+  const std::string language = language_of(map);
+  return read_changes(map, language, known);
 }
 
 }  // namespace rangecheck::grade

@@ -48,9 +48,9 @@ const Profile* nearest_profile(const ProfileSet& set, const std::string& family,
 }
 
 /// One limit or student file at work on a profile.
-class Change {
+class Fitting {
  public:
-  Change(const ProfileSet::BodyLimit& limit, std::string name, Fitted& fitted)
+  Fitting(const ProfileSet::BodyLimit& limit, std::string name, Fitted& fitted)
       : limit_(limit), name_(std::move(name)), fitted_(fitted) {}
 
   void apply() {
@@ -64,9 +64,7 @@ class Change {
       if (const auto by = limit_.shift.find(check.id); by != limit_.shift.end())
         move(check.band, by->second);
       if (before.lower_si != check.band.lower_si || before.upper_si != check.band.upper_si)
-        note(check,
-             fmt::format("{} instead of {}", to_string(check.band, check.dimension, check.unit),
-                         to_string(before, check.dimension, check.unit)));
+        note(check, before);
     }
     for (const auto& id : limit_.switch_off) switch_off(id);
   }
@@ -81,12 +79,12 @@ class Change {
   void switch_off(const std::string& id) {
     const auto check = std::ranges::find(fitted_.profile.checks, id, &Check::id);
     if (check == fitted_.profile.checks.end()) return;
-    if (fitted_.switched_off.emplace(id, name_ + ": " + limit_.because).second)
-      note(*check, "not judged");
+    if (fitted_.switched_off.emplace(id, name_ + ": " + limit_.because.text).second)
+      note(*check, std::nullopt);
   }
 
-  void note(const Check& check, const std::string& what) {
-    fitted_.notes.push_back({check.id, fmt::format("{} ({}: {})", what, name_, limit_.because)});
+  void note(const Check& check, const std::optional<Band>& from) {
+    fitted_.changes.push_back({check, from, limit_.name, limit_.because, name_});
   }
 
   const ProfileSet::BodyLimit& limit_;
@@ -95,6 +93,15 @@ class Change {
 };
 
 }  // namespace
+
+std::string to_string(const Change& change) {
+  const Check& check = change.check;
+  const auto band = [&](const Band& one) { return to_string(one, check.dimension, check.unit); };
+  const std::string what =
+      change.from ? fmt::format("{} instead of {}", band(check.band), band(*change.from))
+                  : "not judged";
+  return fmt::format("{}: {} ({}: {})", check.id, what, change.whose, change.because.text);
+}
 
 Result<const Profile*> choose_profile(const ProfileSet& set, const std::string& club,
                                       const std::string& swing, const std::string& style) {
@@ -117,16 +124,16 @@ Result<const Profile*> choose_profile(const ProfileSet& set, const std::string& 
 
 Result<Fitted> fit_to_student(const Profile& profile, const ProfileSet& set,
                               const intake::Golfer& golfer) {
-  Fitted fitted{profile, {}, {}};
+  Fitted fitted{.profile = profile, .changes = {}, .switched_off = {}};
   for (const auto& phrase : golfer.limits) {
     const auto limit = set.limits.find(kebab(phrase));
     if (limit == set.limits.end())
       return refuse("limits", rangecheck::quoted(phrase) + " is no limit that limits.yaml knows",
                     did_you_mean(kebab(phrase), keys_of(set.limits)));
-    Change(limit->second, phrase, fitted).apply();
+    Fitting(limit->second, phrase, fitted).apply();
   }
   if (const auto own = set.students.find(golfer.id); own != set.students.end())
-    Change(own->second, "for this student", fitted).apply();
+    Fitting(own->second, "for this student", fitted).apply();
   for (const auto& check : fitted.profile.checks) {
     const Band& band = check.band;
     if (band.lower_si && band.upper_si && !(*band.lower_si < *band.upper_si))

@@ -248,20 +248,19 @@ void note_unused(const intake::Submission& submission, Grade& grade) {
   for (const auto& [id, unused] : submission.observed) {
     if (std::ranges::find(ids, plain_id(id)) != ids.end()) continue;
     const std::string near = nearest(id, ids);
-    grade.notes.push_back("observed " + rangecheck::quoted(id) + " is no check of this profile" +
-                          (near.empty() ? "" : " (did you mean " + near + "?)"));
+    const std::string written = rangecheck::quoted(id);
+    grade.notes.push_back(near.empty()
+                              ? Message{"notes.no-such-check", {{"id", written}}}
+                              : Message{"notes.nearly-a-check", {{"id", written}, {"near", near}}});
   }
 }
 
 /// What was changed for this student, of the checks that the films could show.
-std::vector<std::string> notes_of(const Fitted& fitted, const NotFound& not_found) {
-  std::vector<std::string> notes;
-  for (const auto& note : fitted.notes) {
-    const auto check = std::ranges::find(fitted.profile.checks, note.check, &Check::id);
-    const bool absent = check != fitted.profile.checks.end() && not_found.reason_for(*check);
-    if (!absent) notes.push_back(note.check + ": " + note.text);
-  }
-  return notes;
+std::vector<Change> changes_of(const Fitted& fitted, const NotFound& not_found) {
+  std::vector<Change> changes;
+  for (const auto& change : fitted.changes)
+    if (!not_found.reason_for(change.check)) changes.push_back(change);
+  return changes;
 }
 
 bool has_checks_at(const Profile& profile, Position position) {
@@ -279,7 +278,7 @@ Grade grade(const Fitted& fitted, std::span<const measure::Measurement> measured
     if (has_checks_at(fitted.profile, each.position)) grade.not_found.push_back(each);
   grade.profile_id = fitted.profile.id;
   grade.profile_title = fitted.profile.title;
-  grade.notes = notes_of(fitted, absent);
+  grade.changes = changes_of(fitted, absent);
   const Judge judge(fitted, measured, submission, absent);
   for (const auto& check : fitted.profile.checks) grade.results.push_back(judge(check));
   sum_up(grade, absent, fitted.profile.least_seen_share);

@@ -63,7 +63,8 @@ struct PositionNotFound {
 };
 
 struct Grade {
-  std::string profile_id, profile_title;
+  std::string profile_id;
+  Written profile_title;
   std::vector<CheckResult> results;      ///< by position, then ground up
   std::vector<PositionGrade> positions;  ///< those that were found, in order, then the whole swing
   std::vector<PositionNotFound> not_found;  ///< their checks are neither seen nor missed
@@ -72,7 +73,8 @@ struct Grade {
   double seen_share = 0;             ///< of the weight
   std::vector<std::size_t> work_on;  ///< indices into results: main first, at most
                                      ///< three; empty without a grade
-  std::vector<std::string> notes;    ///< body and limits: what was changed and why
+  std::vector<Change> changes;       ///< for body and limits, of checks that the films could show
+  std::vector<Message> notes;        ///< about what a person noted
 };
 
 /// Holds measured, read and observed facts against the fitted profile.

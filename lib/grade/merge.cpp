@@ -139,8 +139,9 @@ Result<Check> whole(const CheckPart& part) {
   check.fade_si = part.fade_si.value_or(1);
   check.weight = part.weight.value_or(1);
   check.drives = part.drives.value_or(std::vector<std::string>{});
-  check.words = {part.low.value_or(""), part.high.value_or(""), part.inside.value_or(""),
-                 part.drill.value_or(""), part.caution.value_or("")};
+  check.words = {part.low.value_or(Written()), part.high.value_or(Written()),
+                 part.inside.value_or(Written()), part.drill.value_or(Written()),
+                 part.caution.value_or(Written())};
   check.origin = part.origin;
   return check;
 }

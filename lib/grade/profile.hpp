@@ -13,6 +13,7 @@
 #include "base/position.hpp"
 #include "base/quantity.hpp"
 #include "base/result.hpp"
+#include "base/words.hpp"
 #include "grade/band.hpp"
 #include "grade/filming.hpp"
 #include "intake/submission.hpp"
@@ -29,7 +30,7 @@ enum class Subject {
 
 /// The coach's words. Any may be empty; reports then use plain ones of their own.
 struct Words {
-  std::string low, high, inside, drill, caution;
+  Written low, high, inside, drill, caution;
 };
 
 /// A rule with a target.
@@ -53,7 +54,8 @@ struct Check {
 };
 
 struct Profile {
-  std::string id, title, club_family, swing, style;
+  std::string id, club_family, swing, style;
+  Written title;
   double confidence = 0.80;       ///< conformance probability that a verdict needs
   double least_seen_share = 0.5;  ///< of the weight, below which there is no grade
   /// Position by position and in each from the ground up, then times, observations, readings.
@@ -68,7 +70,8 @@ struct ProfileSet {
     std::vector<std::string> switch_off;             ///< check ids
     std::map<std::string, Target> target;  ///< check id → band in place of the profile's
     std::map<std::string, Band> shift;     ///< check id → amounts added to lower/upper, SI
-    std::string because;
+    Written name;                          ///< as limits.yaml calls it; nothing for a student's own
+    Written because;
     std::string origin;  ///< "file:line"
   };
   std::map<std::string, BodyLimit> limits;    ///< "no deep knee flexion" → what changes
@@ -92,14 +95,21 @@ Result<ProfileSet> load_profiles(const std::filesystem::path& folder);
 Result<const Profile*> choose_profile(const ProfileSet& set, const std::string& club,
                                       const std::string& swing, const std::string& style);
 
-/// A profile fitted to one student's body and limits, and what was changed for whom to read.
+/// What was changed for a student's body: a band moved, or a check left out.
+struct Change {
+  Check check;               ///< as it was moved
+  std::optional<Band> from;  ///< the band before; nothing where it is left out
+  Written limit;             ///< what for; nothing for what is the student's own
+  Written because;
+  std::string whose;  ///< the limit as the roster has it, or "for this student"
+};
+/// "lead-knee-flexion: 7..22 deg instead of 15..27 deg (no deep knee flexion: …)", for documents.
+std::string to_string(const Change& change);
+
+/// A profile fitted to one student's body and limits, and what was changed.
 struct Fitted {
   Profile profile;
-  struct Note {
-    std::string check;  ///< id
-    std::string text;   ///< "7..22 deg instead of 15..27 deg (…)"
-  };
-  std::vector<Note> notes;
+  std::vector<Change> changes;
   std::map<std::string, std::string> switched_off;  ///< check id → because
 };
 /// Unknown limits are an error naming the nearest known one: a limit must never be dropped

@@ -85,38 +85,45 @@ std::optional<std::vector<std::string>> read_drives(yaml::Map& map, Position her
   return ids;
 }
 
-void read_band(yaml::Map& map, CheckPart& check) {
+void read_band(yaml::Map& map, const std::string& language, CheckPart& check) {
   const Dimension dimension = *check.name.named.dimension;
   check.target = optional_target(map, "target", dimension);
   if (check.target) check.origin = origin_of(map.place("target"));
   if (const auto fade = map.optional_quantity("fade", dimension)) check.fade_si = fade->si;
   if (check.fade_si && !(*check.fade_si > 0)) map.fault("fade", "must be more than 0");
-  check.low = map.optional_text("low");
-  check.high = map.optional_text("high");
+  check.low = optional_written(map, "low", language);
+  check.high = optional_written(map, "high", language);
 }
 
-void read_accepted(yaml::Map& map, CheckPart& check) {
+void read_accepted(yaml::Map& map, const std::string& language, CheckPart& check) {
   check.accept = optional_words(map, "accept");
   if (check.accept && check.accept->empty()) map.fault("accept", "accepts nothing");
   if (check.accept) check.origin = origin_of(map.place("accept"));
   // Words have no low side and no high side: one sentence serves both.
-  check.low = check.high = map.optional_text("outside");
+  check.low = check.high = optional_written(map, "outside", language);
 }
 
-Result<CheckPart> read_check(const YAML::Node& node, CheckPart check, const Known& known) {
+/// What the readers of a file's parts need to know of the file and of others.
+struct Reading {
+  const std::string& file;
+  const std::string& language;
+  const Known& known;
+};
+
+Result<CheckPart> read_check(const YAML::Node& node, CheckPart check, const Reading& reading) {
   yaml::Map map(node, check.place.file, check.place.key);
   if (check.name.named.subject == Subject::observed)
-    read_accepted(map, check);
+    read_accepted(map, reading.language, check);
   else
-    read_band(map, check);
+    read_band(map, reading.language, check);
   check.title = map.optional_text("title");
   check.weight = map.optional_number("weight");
   if (check.weight && *check.weight < 0) map.fault("weight", "must not be negative");
-  check.drives = read_drives(map, check.name.position.value_or(Position::address), known);
+  check.drives = read_drives(map, check.name.position.value_or(Position::address), reading.known);
   check.drives_place = map.place("drives");
-  check.inside = map.optional_text("inside");
-  check.drill = map.optional_text("drill");
-  check.caution = map.optional_text("caution");
+  check.inside = optional_written(map, "inside", reading.language);
+  check.drill = optional_written(map, "drill", reading.language);
+  check.caution = optional_written(map, "caution", reading.language);
   if (map.has("off")) check.off = map.flag("off", false);
   map.node("off");
   if (auto error = map.finish()) return *error;
@@ -124,18 +131,18 @@ Result<CheckPart> read_check(const YAML::Node& node, CheckPart check, const Know
 }
 
 /// The checks of one section, `found`, which stands at `path`.
-std::optional<Error> read_section(const YAML::Node& found, const std::string& file,
-                                  const std::string& path, const Section& section,
-                                  const Known& known, std::vector<CheckPart>& into) {
-  yaml::Map map(found, file, path);
+std::optional<Error> read_section(const YAML::Node& found, const std::string& path,
+                                  const Section& section, const Reading& reading,
+                                  std::vector<CheckPart>& into) {
+  yaml::Map map(found, reading.file, path);
   if (!found.IsMap()) return map.finish();
   for (const auto& entry : found) {
     CheckPart check;
     check.place = map.place(entry.first.Scalar());
-    auto name = name_in(section, entry.first.Scalar(), check.place, known);
+    auto name = name_in(section, entry.first.Scalar(), check.place, reading.known);
     if (!name) return name.error();
     check.name = std::move(*name);
-    auto read = read_check(entry.second, std::move(check), known);
+    auto read = read_check(entry.second, std::move(check), reading);
     if (!read) return read.error();
     const auto twice = std::ranges::find(into, read->name.id, [](const CheckPart& other) {
       return std::string_view(other.name.id);
@@ -149,9 +156,9 @@ std::optional<Error> read_section(const YAML::Node& found, const std::string& fi
   return std::nullopt;
 }
 
-std::optional<Error> read_positions(const YAML::Node& found, const std::string& file,
-                                    const Known& known, std::vector<CheckPart>& into) {
-  yaml::Map map(found, file, "positions");
+std::optional<Error> read_positions(const YAML::Node& found, const Reading& reading,
+                                    std::vector<CheckPart>& into) {
+  yaml::Map map(found, reading.file, "positions");
   if (!found.IsMap()) return map.finish();
   PositionMap<std::string> written;
   for (const auto& entry : found) {
@@ -168,17 +175,17 @@ std::optional<Error> read_positions(const YAML::Node& found, const std::string& 
     }
     written[*position] = word;
     const Section section{word, "measure", Subject::measured, *position};
-    if (auto error = read_section(entry.second, file, map.place(word).key, section, known, into))
+    if (auto error = read_section(entry.second, map.place(word).key, section, reading, into))
       return error;
   }
   return std::nullopt;
 }
 
-void read_head(yaml::Map& map, const Known& known, ProfilePart& part) {
+void read_head(yaml::Map& map, const std::string& language, const Known& known, ProfilePart& part) {
   require_version(map);
   part.id = map.text("id");
   part.place = map.place("id");
-  part.title = map.optional_text("title");
+  part.title = optional_written(map, "title", language);
   part.club = map.optional_text("club");
   const std::vector<std::string_view> families(known.families.begin(), known.families.end());
   if (part.club && std::ranges::find(families, *part.club) == families.end())
@@ -204,14 +211,16 @@ Result<ProfilePart> read_profile_part(const YAML::Node& document, const std::str
                                       const Known& known) {
   yaml::Map map(document, file);
   ProfilePart part;
-  read_head(map, known, part);
+  const std::string language = language_of(map);
+  const Reading reading{file, language, known};
+  read_head(map, language, known, part);
   if (const YAML::Node found = map.node("positions"))
-    if (auto error = read_positions(found, file, known, part.checks)) return *error;
+    if (auto error = read_positions(found, reading, part.checks)) return *error;
   for (const auto& section : sections) {
     const YAML::Node found = map.node(section.key);
     if (!found) continue;
     const std::string path(section.key);
-    if (auto error = read_section(found, file, path, section, known, part.checks)) return *error;
+    if (auto error = read_section(found, path, section, reading, part.checks)) return *error;
   }
   if (auto error = map.finish()) return *error;
   return part;

@@ -25,7 +25,7 @@ struct CheckPart {
   std::optional<double> fade_si;
   std::optional<double> weight;
   std::optional<std::vector<std::string>> drives;
-  std::optional<std::string> low, high, inside, drill, caution;
+  std::optional<Written> low, high, inside, drill, caution;
   std::optional<bool> off;
 };
 
@@ -34,7 +34,8 @@ struct ProfilePart {
   Place place;  ///< of the id
   Place extends_place;
   std::vector<std::string> extends;
-  std::optional<std::string> title, club, swing, style;
+  std::optional<Written> title;
+  std::optional<std::string> club, swing, style;
   std::optional<double> confidence, least_seen;
   std::vector<CheckPart> checks;
 };
@@ -68,6 +69,12 @@ Result<std::map<std::string, ProfileSet::BodyLimit>> read_limits(const YAML::Nod
 /// students/ID.yaml.
 Result<ProfileSet::BodyLimit> read_student(const YAML::Node& document, const std::string& file,
                                            const Known& known);
+
+/// The tag under `language:`, in which the file's sentences are written; English where it has none.
+std::string language_of(yaml::Map& map);
+/// A sentence in that language, if there is one.
+std::optional<Written> optional_written(yaml::Map& map, std::string_view key,
+                                        const std::string& language);
 
 /// A list of words, or one word alone; a fault of `map` when it is anything else.
 std::optional<std::vector<std::string>> optional_words(yaml::Map& map, std::string_view key);

@@ -154,6 +154,21 @@ void require_version(yaml::Map& map) {
     map.fault("version", "this version of rangecheck reads version 1 only", "write `version: 1`");
 }
 
+std::string language_of(yaml::Map& map) {
+  const std::string tag = map.optional_text("language").value_or(Written().language);
+  if (!is_language_tag(tag))
+    map.fault("language", rangecheck::quoted(tag) + " is no tag of a language",
+              "write one as BCP 47 has them: en, de");
+  return tag;
+}
+
+std::optional<Written> optional_written(yaml::Map& map, std::string_view key,
+                                        const std::string& language) {
+  auto text = map.optional_text(key);
+  if (!text) return std::nullopt;
+  return Written(*std::move(text), language);
+}
+
 std::string origin_of(const Place& place) {
   return place.line ? place.file + ":" + std::to_string(*place.line) : place.file;
 }

@@ -101,12 +101,12 @@ Markup roster_row(const Words& words, const Graded& graded) {
   const auto film = worse_film(graded);
   const std::string day = graded.received.substr(0, 10);
   const std::string film_word = words.say(word_of(film));
+  const std::string stroke = stroke_line({graded, words, ""});
   return element(
       "tr", {},
       element("th", {{"scope", "row"}, {"data-key", who}},
               element("a", {{"href", page}}, element("bdi", {}, who))) +
-          cell(graded.submission, text(graded.submission)) +
-          cell(graded.club + graded.swing, text(graded.club + ", " + graded.swing)) +
+          cell(graded.submission, text(graded.submission)) + cell(stroke, text(stroke)) +
           cell(day, text(day)) +
           cell(grade.percent ? fmt::format("{:.1f}", *grade.percent) : "",
                text(grade.percent ? fmt::format("{:.0f} ± {:.0f} %", *grade.percent,

@@ -119,7 +119,11 @@ std::string titled_at(const std::string& title, Place place) {
 }
 
 std::string band_text(const Words& words, const grade::Check& check, const Unit& unit) {
-  if (check.subject == grade::Subject::observed) return listed(words, check.accept, "numbers.or");
+  if (check.subject == grade::Subject::observed) {
+    std::vector<std::string> accepted;
+    for (const auto& word : check.accept) accepted.push_back(words.tell(word).text);
+    return listed(words, accepted, "numbers.or");
+  }
   return band_text(words, check.band, unit);
 }
 

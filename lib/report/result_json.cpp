@@ -167,6 +167,9 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
   for (const std::size_t index : graded.grade.work_on)
     work_on.push_back(graded.grade.results[index].check.id);
   const auto check_of = [&](const auto& result) { return check_entry(graded, result); };
+  Json band_notes =
+      list_of(graded.grade.changes, [](const grade::Change& change) { return to_string(change); });
+  for (const auto& note : graded.grade.notes) band_notes.push_back(in_english(note));
 
   const Json document = {
       {"format", "rangecheck-result"},
@@ -177,7 +180,7 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
       {"received", graded.received},
       {"club", graded.club},
       {"swing", graded.swing},
-      {"profile", {{"id", graded.grade.profile_id}, {"title", graded.grade.profile_title}}},
+      {"profile", {{"id", graded.grade.profile_id}, {"title", graded.grade.profile_title.text}}},
       {"grade", grade_entry(graded.grade)},
       {"position_grades", list_of(graded.grade.positions, position_grade_entry)},
       {"work_on", std::move(work_on)},
@@ -187,7 +190,7 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
       {"measurements", list_of(graded.measured, measurement_entry)},
       {"films", list_of(graded.films, film_entry)},
       {"evidence", evidence_entry(graded)},
-      {"band_notes", graded.grade.notes}};
+      {"band_notes", std::move(band_notes)}};
   return written(document, indent);
 }
 

@@ -68,7 +68,7 @@ std::string worded(const Page& page, const grade::Criterion& criterion, intake::
   const auto& shipped = grade::shipped_filming().of(view);
   const auto same = std::ranges::find(shipped, criterion.id, &grade::Criterion::id);
   const std::string& said = criterion.*member;
-  if (same == shipped.end() || (*same).*member != said) return said;
+  if (same == shipped.end() || (*same).*member != said) return page.words.tell(said).text;
   const std::string id = fmt::format("filming.{}.{}", criterion.id, field);
   return page.words.say_or(fmt::format("{}-{}", id, intake::name_of(view)),
                            page.words.say_or(id, said));

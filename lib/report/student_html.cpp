@@ -45,12 +45,12 @@ Markup work_text(const Page& page, const CheckResult& result) {
   };
   Markup list;
   std::swap(list, out);
-  Markup why = text(item.why);
+  Markup why = told(page, item.why);
   if (!item.follows.empty()) why += text(" " + item.follows);
   part("work.why", why, "why");
-  if (!item.aim.empty()) part("work.aim", text(item.aim), "aim");
-  if (!item.drill.empty()) part("work.drill", text(item.drill), "drill");
-  if (!item.careful.empty()) part("work.careful", text(item.careful), "careful");
+  if (!item.aim.empty()) part("work.aim", told(page, item.aim), "aim");
+  if (!item.drill.empty()) part("work.drill", told(page, item.drill), "drill");
+  if (!item.careful.empty()) part("work.careful", told(page, item.careful), "careful");
   return list + element("dl", {}, out);
 }
 
@@ -105,8 +105,17 @@ Markup notes_section(const Page& page) {
   Markup out;
   if (const auto notes = film_notes(page.graded, page.words); !notes.empty())
     out += section("notes", page.words.say("notes.films"), bullets(notes));
-  if (const auto notes = judged_notes(page); !notes.empty())
-    out += section("judged", page.words.say("notes.judged"), bullets(notes));
+  Markup judged;
+  for (const auto& [limit, because, changes] : judged_notes(page)) {
+    const Markup why = limit.empty()
+                           ? told(page, because)
+                           : told(page, limit) + text(" (") + told(page, because) + text(")");
+    judged += element("li", {}, why + text(": " + changes));
+  }
+  for (const auto& note : page.graded.grade.notes)
+    judged += element("li", {}, say(page.words, note));
+  if (!judged.empty())
+    out += section("judged", page.words.say("notes.judged"), element("ul", {}, judged));
   return out;
 }
 
@@ -120,6 +129,11 @@ Markup footer(const Page& page) {
 }
 
 }  // namespace
+
+Markup told(const Page& page, const Written& written) {
+  if (page.words.language() == written.language) return text(written.text);
+  return element("span", {{"lang", written.language}}, written.text);
+}
 
 std::string student_html(const Graded& graded, std::string_view length_unit, const Words& words) {
   const Page page{graded, words, length_unit};

@@ -12,6 +12,9 @@ namespace rangecheck::report {
 /// WCAG 2.2.
 std::string_view page_style();
 
+/// What somebody wrote; in another language than the page's, it says so to readers aloud.
+html::Markup told(const Page& page, const Written& written);
+
 /// "↑ too high": a sign and a word, so that colour says nothing alone.
 html::Markup verdict_mark(const Page& page, const grade::CheckResult& result);
 /// The class that colours a result.

@@ -30,7 +30,9 @@ std::string say_of_subject(const Page& page, std::string_view id,
 
 /// The student's name, or the id of who has none.
 std::string name_of(const Page& page);
-/// Club, kind of swing and day.
+/// Club and kind of swing.
+std::string stroke_line(const Page& page);
+/// The same and the day.
 std::string what_line(const Page& page);
 /// Both in a line.
 std::string title_line(const Page& page);
@@ -59,7 +61,9 @@ std::vector<std::string> remarks(const Page& page, const grade::CheckResult& res
 /// One thing to work on. Sentences that there are not are empty.
 struct WorkItem {
   std::string heading;  ///< where, what and how much
-  std::string wanted, sign, why, follows, aim, drill, careful;
+  std::string wanted, sign, follows;
+  Written why, aim, drill,
+      careful;  ///< in the page's language or, where that is wanting, their own
 };
 WorkItem work_item(const Page& page, const grade::CheckResult& result);
 
@@ -120,8 +124,13 @@ bool told_off_square(const Graded& graded);
 
 /// About the films, from finding and following the golfer, and what does not fit together.
 std::vector<std::string> film_notes(const Graded& graded, const Words& words);
-/// Bands moved and checks left out for the student's body, a line for each reason.
-std::vector<std::string> judged_notes(const Page& page);
+/// Bands moved and checks left out for the student's body, with what for: one for each reason.
+struct JudgedNote {
+  Written limit;  ///< may be empty
+  Written because;
+  std::string changes;
+};
+std::vector<JudgedNote> judged_notes(const Page& page);
 /// What every page ends with.
 std::vector<std::string> cautions(const Words& words);
 

@@ -46,10 +46,10 @@ std::string work_text(const Page& page, const CheckResult& result) {
     std::string label;
     const std::string& text;
   };
-  const std::array<Part, 4> parts{{{page.words.say("work.why"), item.why},
-                                   {page.words.say("work.aim"), item.aim},
-                                   {page.words.say("work.drill"), item.drill},
-                                   {page.words.say("work.careful"), item.careful}}};
+  const std::array<Part, 4> parts{{{page.words.say("work.why"), item.why.text},
+                                   {page.words.say("work.aim"), item.aim.text},
+                                   {page.words.say("work.drill"), item.drill.text},
+                                   {page.words.say("work.careful"), item.careful.text}}};
   std::size_t width = 0;
   for (const auto& part : parts) width = std::max(width, columns(part.label) + 2);
   std::string text = paragraph(
@@ -146,8 +146,14 @@ std::string table_row(std::string_view title, std::string_view measured, std::st
   const auto cell = [&row](std::string_view text, std::size_t start, std::size_t width) {
     const std::size_t line_start = row.rfind('\n') + 1;  // npos + 1 is 0: the first line
     const std::size_t used = columns(std::string_view(row).substr(line_start));
-    if (used > start) row += "\n";
-    row += std::string(used > start ? start : start - used, ' ');
+    const bool full = used > start || (used > 0 && used == start && row.back() != ' ');
+    if (full) row += "\n";
+    if (start + columns(text) > page_width) {
+      const std::string lines = paragraph(text, std::string(start, ' '));
+      row += lines.substr(full ? 0 : used, lines.size() - 1 - (full ? 0 : used));
+      return;
+    }
+    row += std::string(full ? start : start - used, ' ');
     row += columns(text) + 1 > width ? std::string(text) : padded(text, width);
   };
   cell(title, 2, title_width);
@@ -250,8 +256,12 @@ std::string notes_block(const Page& page) {
   std::string text;
   if (const auto notes = film_notes(page.graded, page.words); !notes.empty())
     text += heading(page.words.say("notes.films")) + bullets(notes);
-  if (const auto notes = judged_notes(page); !notes.empty())
-    text += heading(page.words.say("notes.judged")) + bullets(notes);
+  std::vector<std::string> judged;
+  for (const auto& [limit, because, changes] : judged_notes(page))
+    judged.push_back(limit.empty() ? fmt::format("{}: {}", because.text, changes)
+                                   : fmt::format("{} ({}): {}", limit.text, because.text, changes));
+  for (const auto& note : page.graded.grade.notes) judged.push_back(say(page.words, note));
+  if (!judged.empty()) text += heading(page.words.say("notes.judged")) + bullets(judged);
   return text;
 }
 

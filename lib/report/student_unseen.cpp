@@ -143,21 +143,4 @@ std::vector<NotShown> not_shown(const Page& page) {
   return groups;
 }
 
-std::vector<std::string> judged_notes(const Page& page) {
-  std::vector<std::string> lines = page.graded.grade.notes;
-  std::vector<Unseen> entries;
-  for (const CheckResult* result : results_with(page.graded.grade, Verdict::switched_off))
-    entries.push_back({"", say(page.words, result->reason),
-                       in_sentence(page.words, title_of(page, result->check)),
-                       told_at(result->check.position, shows_swing(page.graded))});
-  for (const auto& group : grouped(entries, &Unseen::reason)) {
-    std::string names = names_text(page.words, group);
-    if (names.front() >= 'a' && names.front() <= 'z')
-      names.front() = static_cast<char>(names.front() - 'a' + 'A');
-    lines.push_back(
-        page.words.say("unseen.left-out", {{"names", names}, {"reason", group.front().reason}}));
-  }
-  return lines;
-}
-
 }  // namespace rangecheck::report

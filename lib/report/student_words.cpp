@@ -34,6 +34,14 @@ std::string tone(const Page& page, double percent) {
   return page.words.say("grade.a-way");
 }
 
+std::string club_of(const Page& page) {
+  return page.words.say_or("clubs." + kebab(page.graded.club), page.graded.club);
+}
+
+std::string swing_of(const Page& page) {
+  return page.words.say_or("swings." + page.graded.swing, page.graded.swing);
+}
+
 }  // namespace
 
 bool shows_swing(const Graded& graded) {
@@ -52,15 +60,17 @@ std::string name_of(const Page& page) {
   return page.graded.name.empty() ? page.graded.student : page.graded.name;
 }
 
+std::string stroke_line(const Page& page) {
+  return page.words.say("page.what", {{"club", club_of(page)}, {"swing", swing_of(page)}});
+}
+
 std::string what_line(const Page& page) {
-  const Graded& graded = page.graded;
-  const std::string club = page.words.say_or("clubs." + kebab(graded.club), graded.club);
-  const std::string swing = page.words.say_or("swings." + graded.swing, graded.swing);
-  if (graded.received.empty())
-    return page.words.say("page.what", {{"club", club}, {"swing", swing}});
+  const std::string& received = page.graded.received;
+  if (received.empty()) return stroke_line(page);
   // The day is enough on a page for a person; the whole stamp is in the JSON document.
-  return page.words.say("page.what-and-day",
-                        {{"club", club}, {"swing", swing}, {"day", graded.received.substr(0, 10)}});
+  return page.words.say(
+      "page.what-and-day",
+      {{"club", club_of(page)}, {"swing", swing_of(page)}, {"day", received.substr(0, 10)}});
 }
 
 std::string title_line(const Page& page) {
@@ -68,7 +78,8 @@ std::string title_line(const Page& page) {
 }
 
 std::string held_against(const Page& page) {
-  return say_of_subject(page, "page.held-against", {{"profile", page.graded.grade.profile_title}});
+  return say_of_subject(page, "page.held-against",
+                        {{"profile", page.words.tell(page.graded.grade.profile_title).text}});
 }
 
 std::string grade_sentence(const Page& page) {
@@ -87,14 +98,17 @@ std::string grade_sentence(const Page& page) {
 }
 
 std::string title_of(const Page& page, const grade::Check& check) {
+  const std::string told = page.words.tell(check.title).text;
   // A title of the coach's own is in the coach's own words.
-  if (check.title != registered_title(page.graded, check)) return check.title;
-  return page.words.say_or("measures." + check.rule + ".title", check.title);
+  if (check.title != registered_title(page.graded, check)) return told;
+  return page.words.say_or("measures." + check.rule + ".title", told);
 }
 
 std::string sign_of(const Page& page, const grade::Check& check) {
   const auto* rule = rule_of(page.graded, check);
-  return rule ? page.words.say_or("measures." + check.rule + ".sign", rule->sign) : "";
+  if (!rule) return "";
+  return page.words.say_or("measures." + check.rule + ".sign",
+                           page.words.tell(std::string(rule->sign)).text);
 }
 
 std::string region_title(const Page& page, const grade::Check& check) {
@@ -105,7 +119,11 @@ std::string region_title(const Page& page, const grade::Check& check) {
 }
 
 std::string measured_text(const Page& page, const CheckResult& result) {
-  if (result.check.subject == Subject::observed) return result.word;
+  if (result.check.subject == Subject::observed) {
+    // Words of the profile are told as the band tells them; any others as they were noted.
+    const Written told = page.words.tell(kebab(result.word));
+    return told.text == kebab(result.word) ? result.word : told.text;
+  }
   if (!result.value_si) return "-";
   return with_interval(page.words, *result.value_si, result.standard_uncertainty_si,
                        shown_unit(result.check, page.length_unit));

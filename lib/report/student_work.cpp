@@ -11,12 +11,13 @@ using grade::CheckResult;
 using grade::Verdict;
 
 /// Why: the coach's sentence for this side, or a plain one.
-std::string why(const Page& page, const CheckResult& result) {
+Written why(const Page& page, const CheckResult& result) {
   const grade::Words& words = result.check.words;
-  const std::string& own = result.verdict == Verdict::high ? words.high : words.low;
-  if (!own.empty()) return own;
-  return page.words.say("work.plain-why", {{"measured", measured_text(page, result)},
-                                           {"wanted", wanted_text(page, result.check)}});
+  const Written& own = result.verdict == Verdict::high ? words.high : words.low;
+  if (!own.empty()) return page.words.tell(own);
+  return {page.words.say("work.plain-why", {{"measured", measured_text(page, result)},
+                                            {"wanted", wanted_text(page, result.check)}}),
+          page.words.language()};
 }
 
 /// The checks that `result` tends to cause and that are outside too, with their positions where
@@ -62,11 +63,11 @@ WorkItem work_item(const Page& page, const CheckResult& result) {
   return {.heading = heading_of(page, result),
           .wanted = wanted_text(page, result.check),
           .sign = sign_of(page, result.check),
-          .why = why(page, result),
           .follows = follows(page, result),
-          .aim = words.inside,
-          .drill = words.drill,
-          .careful = words.caution};
+          .why = why(page, result),
+          .aim = page.words.tell(words.inside),
+          .drill = page.words.tell(words.drill),
+          .careful = page.words.tell(words.caution)};
 }
 
 }  // namespace rangecheck::report

@@ -53,7 +53,7 @@ using Notes = std::vector<std::string>;
 
 Notes notes(const Fitted& fitted) {
   Notes all;
-  for (const auto& note : fitted.notes) all.push_back(note.check + ": " + note.text);
+  for (const auto& change : fitted.changes) all.push_back(to_string(change));
   return all;
 }
 

@@ -204,7 +204,7 @@ TEST_CASE("observed: a word that no check asks for is mentioned") {
   intake::Submission submission;
   submission.observed["forwardbend"] = "a lot";
   const auto result = grade::grade(fitted({check("forward-bend")}), {}, submission);
-  CHECK(result.notes ==
+  CHECK(in_english(result.notes) ==
         Ids{"observed \"forwardbend\" is no check of this profile (did you mean forward-bend?)"});
 }
 

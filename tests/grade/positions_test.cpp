@@ -214,9 +214,10 @@ TEST_CASE("limits: checks anywhere in the swing") {
   CHECK_CLOSE(*find_check(fitted->profile, "top/shoulder-turn")->band.lower_si, radians(60), 1e-12);
   CHECK_CLOSE(*find_check(fitted->profile, "top/hip-turn")->band.lower_si, radians(20), 1e-12);
   CHECK(fitted->switched_off.contains("impact/side-bend"));
-  REQUIRE(fitted->notes.size() == 3);
-  CHECK(fitted->notes[0].check == "top/hip-turn");
-  CHECK(fitted->notes[0].text == "20..60 deg instead of 80..100 deg (stiff: comfort)");
+  REQUIRE(fitted->changes.size() == 3);
+  CHECK(to_string(fitted->changes[0]) ==
+        "top/hip-turn: 20..60 deg instead of 80..100 deg (stiff: comfort)");
+  CHECK(fitted->changes[0].limit == "stiff");
 
   const auto limits = [&](const std::string& body) {
     folder.write("limits.yaml", "version: 1\nlimits:\n  stiff:\n    because: x\n" + body);

@@ -274,6 +274,33 @@ TEST_CASE("limits: every word in them is checked") {
         "(write { lower: -5 deg, upper: -5 deg })");
 }
 
+TEST_CASE("language: each sentence keeps that of the file that says it") {
+  const Folder folder;
+  folder.write("iron.yaml",
+               head + "checks:\n  stance-width: { target: 14..15 in, fade: 2 in, low: narrow }\n");
+  folder.write("mine.yaml",
+               "version: 1\nid: mine\nlanguage: de\ntitle: Eisen\nextends: iron\nstyle: mine\n"
+               "checks:\n  stance-width: { drill: Zwei Tees. }\n");
+  folder.write("limits.yaml",
+               "version: 1\nlanguage: fr\nlimits:\n  genou:\n    because: moins\n"
+               "    switch-off: [stance-width]\n");
+  folder.write("students/s-1.yaml", "version: 1\nbecause: short\nswitch-off: [stance-width]\n");
+  const auto set = folder.loaded();
+  const Profile& mine = set.profiles[1];
+  CHECK(mine.title == Written("Eisen", "de"));
+  CHECK(mine.checks[0].words.drill == Written("Zwei Tees.", "de"));
+  CHECK(mine.checks[0].words.low == Written("narrow", "en"));
+  CHECK(set.profiles[0].title == Written("Iron", "en"));
+  CHECK(set.limits.at("genou").name == Written("genou", "fr"));
+  CHECK(set.limits.at("genou").because == Written("moins", "fr"));
+  CHECK(set.students.at("s-1").because == Written("short", "en"));
+  CHECK(set.students.at("s-1").name.empty());
+  folder.write("mine.yaml", "version: 1\nid: mine\nlanguage: german\n");
+  CHECK(folder.complaint() ==
+        "mine.yaml:3: language: \"german\" is no tag of a language "
+        "(write one as BCP 47 has them: en, de)");
+}
+
 TEST_CASE("hash: tells whether any file changed") {
   const Folder folder;
   folder.write("iron.yaml", head + width);

@@ -122,7 +122,14 @@ TEST_CASE("swing: films that show address alone keep the grade that address has"
         check("tempo-ratio", std::nullopt, 9), check("chest-after-pelvis", std::nullopt, 9)})
     whole.profile.checks.push_back(more);
   whole.switched_off["top/shoulder-turn"] = "x";
-  whole.notes = {{"top/shoulder-turn", "not judged (x)"}, {"side-bend", "wider (y)"}};
+  const auto change = [&](std::size_t index) {
+    return Change{.check = whole.profile.checks[index],
+                  .from = std::nullopt,
+                  .limit = "stiff",
+                  .because = "x",
+                  .whose = "stiff"};
+  };
+  whole.changes = {change(2), change(1)};
   const measure::Measurement measured[] = {seen("forward-bend", Position::address, 13, 1),
                                            hidden("side-bend", Position::address)};
   address.profile.least_seen_share = whole.profile.least_seen_share = 0.4;
@@ -140,7 +147,8 @@ TEST_CASE("swing: films that show address alone keep the grade that address has"
     REQUIRE(now.positions.size() == 1);
     CHECK(now.positions[0].position == Position::address);
     // Of a position that nothing shows nothing is told but that.
-    CHECK(now.notes == Ids{"side-bend: wider (y)"});
+    REQUIRE(now.changes.size() == 1);
+    CHECK(to_string(now.changes[0]) == "side-bend: not judged (stiff: x)");
     CHECK(now.results[2].verdict == Verdict::not_seen);
     CHECK(now.results[2].reason == (not_found.empty() ? "not measured" : "cut off"));
     CHECK(now.results[4].reason == (not_found.empty() ? "not measured" : "cut off"));
@@ -250,7 +258,7 @@ TEST_CASE("observed: a person's number at a position, by its name or p-number") 
   }
   intake::Submission submission;
   submission.observed["tops/shoulder-turn"] = "27 deg";
-  CHECK(grade::grade(profile, measured, submission).notes ==
+  CHECK(in_english(grade::grade(profile, measured, submission).notes) ==
         Ids{"observed \"tops/shoulder-turn\" is no check of this profile "
             "(did you mean top/shoulder-turn?)"});
 }

@@ -107,6 +107,18 @@ inline grade::CheckResult unseen_result(std::string id, std::string title) {
   return result;
 }
 
+/// Leaves the check at `index` out of what is judged.
+inline void leave_out(Graded& graded, std::size_t index, const std::string& because) {
+  auto& result = graded.grade.results[index];
+  result.verdict = grade::Verdict::switched_off;
+  result.reason = "student s-0417: " + because;
+  graded.grade.changes.push_back({.check = result.check,
+                                  .from = std::nullopt,
+                                  .limit = {},
+                                  .because = because,
+                                  .whose = "student s-0417"});
+}
+
 inline Graded example_graded() {
   Graded graded;
   graded.submission = "s-0417-7-iron";
@@ -131,7 +143,12 @@ inline Graded example_graded() {
   graded.grade.seen_share = 0.7;
   graded.grade.positions = {{Position::address, 62, 4, 0.7}};
   graded.grade.work_on = {0};
-  graded.grade.notes = {"heel-gap: band moved by -1 in (short stature)"};
+  graded.grade.changes = {{.check = length_result().check,
+                           .from = grade::Band{.lower_si = 15 * 0.0254, .upper_si = 16 * 0.0254},
+                           .limit = "stiff hips",
+                           .because = "a narrower stance is enough",
+                           .whose = "Stiff hips"}};
+  graded.grade.notes = {{"notes.no-such-check", {{"id", "\"thumb\""}}}};
   graded.films = {example_film(intake::View::face_on, well_filmed())};
   graded.notes = {as_written("face-on film: another person walked through")};
   graded.findings = {{.refuses = false,

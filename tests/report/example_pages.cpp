@@ -75,8 +75,9 @@ Graded filled(Graded graded, const std::string& with) {
   graded.figures = {bent_golfer()};
   auto& grade = graded.grade;
   grade.results.push_back(bend_result(30));
-  grade.profile_id = grade.profile_title = with;
-  grade.notes = {with};
+  grade.profile_title = grade.profile_id = with;
+  grade.notes = {as_written(with)};
+  for (auto& change : grade.changes) change.limit = change.because = change.whose = with;
   for (auto& result : grade.results) fill(result, with);
   for (auto& one : grade.not_found) one.reason = one.remedy = as_written(with);
   for (auto& film : graded.films) {

@@ -80,7 +80,11 @@ TEST_CASE("html page: it says what the text page says") {
     };
     said(grade_sentence(page));
     for (const auto& note : film_notes(graded, english())) said(note);
-    for (const auto& note : judged_notes(page)) said(note);
+    for (const auto& [limit, because, changes] : judged_notes(page)) {
+      said(limit.text);
+      said(because.text);
+      said(changes);
+    }
     for (const auto& caution : cautions(english())) said(caution);
     for (const auto& item : film_advice(page).items) said(item);
     for (const auto& [hidden, remedy] : not_shown(page)) {

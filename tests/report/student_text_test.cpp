@@ -95,16 +95,17 @@ TEST_CASE("notes on films, facts and bands reach the page") {
   const auto page = student_text(example_graded());
   CHECK(has(page, "another person walked through"));
   CHECK(has(page, "does not fit the films well. (check it in the roster)"));
-  CHECK(has(page, "band moved by -1 in (short stature)"));
+  CHECK(has(page,
+            "  * stiff hips (a narrower stance is enough): heel gap 14 to 15 in instead of 15\n"
+            "    to 16 in\n"));
+  CHECK(has(page, "observed \"thumb\" is no check of this profile"));
 }
 
 TEST_CASE("a check left out for the body is told with its reason and not judged") {
   Graded graded = example_graded();
-  auto& result = graded.grade.results[1];
-  result.verdict = grade::Verdict::switched_off;
-  result.reason = as_written("shoulder operated in 2024");
+  leave_out(graded, 1, "shoulder operated in 2024");
   const auto page = student_text(graded);
-  CHECK(has(page, "Shoulder tilt: left out, shoulder operated in 2024"));
+  CHECK(has(page, "shoulder operated in 2024: left out: shoulder tilt"));
   CHECK_FALSE(has(page, "21 ±"));
 }
 
@@ -114,6 +115,21 @@ TEST_CASE("text from people's files can't move the cursor or break the page") {
   const auto page = student_text(graded);
   CHECK_FALSE(has(page, "\x1b"));
   CHECK_FALSE(has(page, "\r"));
+}
+
+TEST_CASE("a title that just fills its column does not touch the number after it") {
+  Graded graded = example_graded();
+  graded.grade.results[1].check.title = std::string(35, 'x');
+  const auto page = student_text(graded);
+  CHECK(has(page, "  " + std::string(35, 'x') + "\n" + std::string(37, ' ') + "21 ± 6 deg"));
+}
+
+TEST_CASE("words that are wanted go on in the next line where they would be too wide") {
+  Graded graded = example_graded();
+  graded.grade.results.back().check.accept = {"overlap", "interlock", "ten-finger"};
+  CHECK(has(student_text(graded),
+            "  Lead thumb                         trail-side      overlap, interlock or\n" +
+                std::string(53, ' ') + "ten-finger      good\n"));
 }
 
 TEST_CASE("long titles keep the columns after them in line") {

@@ -145,14 +145,11 @@ TEST_CASE("in a swing a measure that is too wide is named without its spread") {
 
 TEST_CASE("checks left out for one reason share a line") {
   Graded graded = example_swing();
-  for (const std::size_t index : {1, 8, 13}) {
-    graded.grade.results[index].verdict = grade::Verdict::switched_off;
-    graded.grade.results[index].reason = as_written("shoulder operated in 2024");
-  }
+  for (const std::size_t index : {1, 8, 13}) leave_out(graded, index, "shoulder operated in 2024");
   graded.grade.work_on = {0};
   CHECK(has(student_text(graded),
-            "  * Shoulder tilt (p1); pelvis shift (p4, p7): left out, shoulder operated in\n"
-            "    2024\n"));
+            "  * shoulder operated in 2024: left out: shoulder tilt (p1); pelvis shift (p4,\n"
+            "    p7)\n"));
 }
 
 TEST_CASE("a film of the address alone has the page of the set-up and one line on the rest") {

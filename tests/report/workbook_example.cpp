@@ -88,14 +88,14 @@ Graded written_as(const std::string& text) {
   Graded graded = example_graded();
   graded.submission = graded.student = graded.name = graded.club = graded.swing = text;
   graded.received = text;
-  graded.grade.profile_id = graded.grade.profile_title = text;
+  graded.grade.profile_title = graded.grade.profile_id = text;
   graded.grade.results = {length_result(), unseen_result(text, text), observed_result()};
   graded.grade.results[0].check.title = text;
   graded.grade.results[1].reason = graded.grade.results[1].remedy = as_written(text);
   graded.grade.results[2].word = text;
   graded.grade.results[2].check.accept = {text};
   graded.grade.work_on = {1};
-  graded.grade.notes = {text};
+  graded.grade.notes = {as_written(text)};
   graded.notes = {as_written(text)};
   return graded;
 }
