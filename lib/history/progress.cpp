@@ -39,7 +39,8 @@ Series series_of(const Course& course, const std::string& id) {
     if (!check) continue;
     out.check = *check;
     if (check->value_si)
-      out.readings.push_back({i, *check->value_si, check->standard_uncertainty_si, check->verdict});
+      out.readings.push_back(
+          {i, *check->value_si, check->standard_uncertainty_si, check->verdict, check->band});
   }
   const std::size_t count = out.readings.size();
   if (count > 1) out.since_last = last_change(out.readings, count - 2, course, out.check.band);
@@ -61,7 +62,7 @@ void fill(Course& course) {
     const Record& record = course.submissions[i].record;
     if (record.percent)
       course.grades.push_back(
-          {i, *record.percent / 100, record.percent_uncertainty / 100, grade::Verdict::unsure});
+          {i, *record.percent / 100, record.percent_uncertainty / 100, grade::Verdict::unsure, {}});
   }
   if (const std::size_t count = course.grades.size(); count > 1)
     course.grade_since_last = last_change(course.grades, count - 2, course, whole_grade);
@@ -103,6 +104,13 @@ std::vector<Course> courses_of(std::span<const Dated> submissions) {
   std::reverse(courses.begin(), courses.end());
   for (auto& course : courses) fill(course);
   return courses;
+}
+
+Course course_of(std::vector<Dated> earlier, Dated last) {
+  earlier.push_back(std::move(last));
+  Course course = courses_of(earlier).front();
+  for (auto& each : course.submissions) each.record.checks.clear();
+  return course;
 }
 
 }  // namespace rangecheck::history

@@ -13,6 +13,7 @@ struct Reading {
   double value_si = 0;         ///< of the grade: 0..1
   double standard_uncertainty_si = 0;
   grade::Verdict verdict = grade::Verdict::unsure;  ///< of a check
+  grade::Band band = {};                            ///< of a check, as it was that time
 };
 
 /// Whether a difference is toward the band.
@@ -55,5 +56,9 @@ struct Course {
 
 /// `submissions` in order of time; courses in order of their last submission, the latest first.
 std::vector<Course> courses_of(std::span<const Dated> submissions);
+
+/// The course of `last` with those of `earlier` that may be compared with it, all of one student
+/// and in order of time. What its submissions' records say of checks is in Course::checks alone.
+Course course_of(std::vector<Dated> earlier, Dated last);
 
 }  // namespace rangecheck::history

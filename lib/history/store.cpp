@@ -243,6 +243,11 @@ std::vector<Row> last_of_each(std::vector<Row> rows) {
 
 }  // namespace
 
+Arrival arrival_of(const Dated& submission) {
+  const Record& record = submission.record;
+  return {parse_instant(record.received).value_or(submission.recorded), record.submission};
+}
+
 Store::Store(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
@@ -282,21 +287,31 @@ Result<bool> Store::add(const Record& record, sys_seconds now) {
 }
 
 Result<std::vector<Dated>> Store::of_student(const std::string& student) const {
-  auto found = gradings(inside_->database, "student = ?", student);
+  auto found = gradings(inside_->database,
+                        "student = ?1 AND NOT EXISTS (SELECT 1 FROM grading AS later "
+                        "WHERE later.submission = grading.submission AND later.id > grading.id "
+                        "AND later.student <> ?1)",
+                        student);
   if (!found) return found.error();
   auto rows = last_of_each(*std::move(found));
-  std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) {
-    const auto when = [](const Dated& one) {
-      return parse_instant(one.record.received).value_or(one.recorded);
-    };
-    return when(a.dated) < when(b.dated);
-  });
+  std::ranges::sort(rows, {}, [](const Row& row) { return arrival_of(row.dated); });
   std::vector<Dated> out;
   for (auto& row : rows) {
     if (auto read = read_checks(inside_->database, row); !read) return read.error();
     out.push_back(std::move(row.dated));
   }
   return out;
+}
+
+Result<std::optional<sys_seconds>> Store::first_recorded(const std::string& student,
+                                                         const std::string& submission) const {
+  auto statement = inside_->database.prepare(
+      "SELECT recorded FROM grading WHERE student = ? AND submission = ? ORDER BY id LIMIT 1");
+  statement.bind(student).bind(submission);
+  const auto row = statement.next();
+  if (!row) return row.error();
+  if (!*row) return std::optional<sys_seconds>();
+  return std::optional(sys_seconds(std::chrono::seconds(statement.integer())));
 }
 
 Result<std::vector<std::string>> Store::students() const {

@@ -2,9 +2,13 @@
 #pragma once
 
 #include <chrono>
+#include <compare>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <span>
+#include <string>
+#include <vector>
 
 #include "base/publish.hpp"
 #include "history/record.hpp"
@@ -16,6 +20,16 @@ struct Dated {
   Record record;
   std::chrono::sys_seconds recorded;
 };
+
+/// Where a submission stands among others: by when it was received (where that is not known, first
+/// recorded), then by id.
+struct Arrival {
+  std::chrono::sys_seconds at;
+  std::string submission;
+
+  auto operator<=>(const Arrival&) const = default;
+};
+Arrival arrival_of(const Dated& submission);
 
 /// The history file: an SQLite database, readable by its owner only.
 class Store {
@@ -33,9 +47,13 @@ class Store {
   /// not kept again. True when it was kept.
   Result<bool> add(const Record& record, std::chrono::sys_seconds now);
 
-  /// The last record of each of the student's submissions, in the order in which they were
-  /// received; where that is not known, in which they were first recorded.
+  /// The last record of each of the student's submissions, with the moment of its first, in order
+  /// of arrival. Of a submission that turned out to be somebody else's, nothing.
   Result<std::vector<Dated>> of_student(const std::string& student) const;
+
+  /// When this submission of the student was first recorded, if it was.
+  Result<std::optional<std::chrono::sys_seconds>> first_recorded(
+      const std::string& student, const std::string& submission) const;
 
   /// Everybody of whom there is a record, in order of id.
   Result<std::vector<std::string>> students() const;

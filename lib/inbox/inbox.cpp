@@ -6,6 +6,8 @@
 #include <chrono>
 #include <exception>
 #include <mutex>
+#include <set>
+#include <span>
 #include <thread>
 
 #include "base/folder_lock.hpp"
@@ -13,6 +15,7 @@
 #include "history/store.hpp"
 #include "inbox/naming.hpp"
 #include "inbox/output.hpp"
+#include "inbox/queues.hpp"
 #include "inbox/recorded.hpp"
 
 namespace rangecheck::inbox {
@@ -51,38 +54,71 @@ Result<Taught> read_taught(const Job& job) {
   return taught;
 }
 
-/// The history file, for all workers: one writes at a time.
+/// The history file, for all workers: one uses it at a time.
 class History {
  public:
-  explicit History(history::Store store) : store_(std::move(store)) {}
+  /// All that a run records, it records as of `now`.
+  History(history::Store store, std::chrono::sys_seconds now)
+      : store_(std::move(store)), now_(now) {}
+
+  Result<std::vector<Queue>> queues_of(std::span<const intake::Location> locations,
+                                       const Naming& naming) const {
+    return inbox::queues_of(locations, naming, store_, now_);
+  }
+
+  /// The student's submissions up to this one, which arrived at `arrival`. Those `waiting` will be
+  /// recorded anew by this run: what the history holds of them counts no longer.
+  Result<history::Course> course_of(const report::Graded& graded, const history::Arrival& arrival,
+                                    const std::set<std::string>& waiting) {
+    const std::scoped_lock one_at_a_time(using_);
+    auto earlier = store_.of_student(graded.student);
+    if (!earlier) return earlier.error();
+    std::erase_if(*earlier, [&](const history::Dated& each) {
+      const auto other = arrival_of(each);
+      return other.submission == arrival.submission || other > arrival ||
+             waiting.contains(other.submission);
+    });
+    return history::course_of(*std::move(earlier), {record_of(graded), arrival.at});
+  }
 
   Result<Nothing> keep(const report::Graded& graded) {
-    const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
     const history::Record record = record_of(graded);
-    const std::scoped_lock one_at_a_time(writing_);
-    const auto kept = store_.add(record, now);
+    const std::scoped_lock one_at_a_time(using_);
+    const auto kept = store_.add(record, now_);
     if (!kept) return kept.error();
     return Nothing{};
   }
 
  private:
-  std::mutex writing_;
+  std::mutex using_;
   history::Store store_;
+  std::chrono::sys_seconds now_;
+};
+
+/// What every submission of a run is worked through with.
+struct Means {
+  const Taught& taught;
+  const Output& output;
+  const Naming& naming;
+  History& history;
 };
 
 /// One submission, read, graded, written and kept. Whatever goes wrong stays its own affair, an
 /// exception out of a library included.
-Result<report::Graded> process(const intake::Location& location, const Taught& taught,
-                               const Output& output, History& history, const Naming& naming) {
+Result<report::Graded> process(const intake::Location& location, const history::Arrival& arrival,
+                               const std::set<std::string>& waiting, const Means& means) {
   try {
-    auto submission = intake::read_submission(location, taught.roster, taught.layouts);
+    auto submission = intake::read_submission(location, means.taught.roster, means.taught.layouts);
     if (!submission) return submission.error();
-    if (const auto renamed = naming.rename(*submission); !renamed) return renamed.error();
-    auto graded = grade_one(*submission, taught.profiles);
+    if (const auto renamed = means.naming.rename(*submission); !renamed) return renamed.error();
+    auto graded = grade_one(*submission, means.taught.profiles);
     if (!graded) return graded;
-    naming.rename(location, *graded);
-    if (const auto written = output.write(*graded); !written) return written.error();
-    if (const auto kept = history.keep(*graded); !kept) return kept.error();
+    means.naming.rename(location, *graded);
+    auto course = means.history.course_of(*graded, arrival, waiting);
+    if (!course) return course.error();
+    graded->course = *std::move(course);
+    if (const auto written = means.output.write(*graded); !written) return written.error();
+    if (const auto kept = means.history.keep(*graded); !kept) return kept.error();
     return graded;
   } catch (const std::exception& thrown) {
     return Error{Fault::unreadable,
@@ -108,24 +144,30 @@ void on_workers(unsigned workers, std::size_t count, const Work& work) {
 /// For each location its outcome, in the same order.
 std::vector<std::optional<Outcome>> process_all(const Job& job,
                                                 const std::vector<intake::Location>& locations,
-                                                const Taught& taught, const Output& output,
-                                                History& history, const Naming& naming) {
+                                                const std::vector<Queue>& queues,
+                                                const Means& means) {
   std::vector<std::optional<Outcome>> outcomes(locations.size());
   std::mutex telling;
   std::size_t done = 0;
   const unsigned workers =
       job.workers > 0 ? job.workers : std::max(1U, std::thread::hardware_concurrency());
-  on_workers(workers, locations.size(), [&](std::size_t i) {
-    auto graded = process(locations[i], taught, output, history, naming);
-    outcomes[i] = graded ? Outcome(*std::move(graded))
-                         : naming.rename(locations[i], std::move(graded.error()));
-    const std::scoped_lock one_at_a_time(telling);
-    ++done;
-    if (!job.on_progress) return;
-    const Outcome& outcome = *outcomes[i];
-    job.on_progress({done, locations.size(),
-                     outcome ? outcome->submission : outcome.error().submission,
-                     outcome ? nullptr : &outcome.error().error});
+  std::set<std::string> all;
+  for (const auto& location : locations) all.insert(means.naming.of_submission(location.id));
+  on_workers(workers, queues.size(), [&](std::size_t queue) {
+    std::set<std::string> waiting = all;
+    for (const auto& [i, arrival] : queues[queue]) {
+      auto graded = process(locations[i], arrival, waiting, means);
+      outcomes[i] = graded ? Outcome(*std::move(graded))
+                           : means.naming.rename(locations[i], std::move(graded.error()));
+      waiting.erase(arrival.submission);
+      const std::scoped_lock one_at_a_time(telling);
+      ++done;
+      if (!job.on_progress) continue;
+      const Outcome& outcome = *outcomes[i];
+      job.on_progress({done, locations.size(),
+                       outcome ? outcome->submission : outcome.error().submission,
+                       outcome ? nullptr : &outcome.error().error});
+    }
   });
   return outcomes;
 }
@@ -157,10 +199,14 @@ Result<Night> run(const Job& job) {
   const auto naming = Naming::open(job, taught->roster, *locations, *store);
   if (!naming) return naming.error();
   naming->sort(*locations);
-  History history(*std::move(store));
+  History history(*std::move(store),
+                  std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()));
+  const auto queues = history.queues_of(*locations, *naming);
+  if (!queues) return queues.error();
 
   Night night;
-  for (auto& outcome : process_all(job, *locations, *taught, *output, history, *naming)) {
+  const Means means{*taught, *output, *naming, history};
+  for (auto& outcome : process_all(job, *locations, *queues, means)) {
     if (*outcome) {
       night.graded.push_back(**std::move(outcome));
       continue;

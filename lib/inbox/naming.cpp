@@ -131,8 +131,9 @@ void Naming::rename(const intake::Location& location, report::Graded& graded) co
 }
 
 report::SetAside Naming::rename(const intake::Location& location, Error error) const {
-  const std::string student = intake::student_of(location).value_or("");
-  report::SetAside out{of_submission(location.id), std::move(error), of_student(student)};
+  const auto sender = intake::read_sender(location);
+  report::SetAside out{of_submission(location.id), std::move(error),
+                       sender ? of_student(sender->student) : ""};
   if (!inside_->key) return out;
   const std::scoped_lock one_at_a_time(inside_->key_in_use);
   out.error = masked(std::move(out.error), location, out.submission, inside_->masks());

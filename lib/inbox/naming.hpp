@@ -27,6 +27,8 @@ class Naming {
   ~Naming();
 
   std::string of_submission(const std::string& id) const;
+  /// "" for who has no pseudonym yet.
+  std::string of_student(const std::string& id) const;
   /// Into the order of what outputs call them, which is that of tables: pseudonyms in the order of
   /// the names would tell of them.
   void sort(std::vector<intake::Location>& locations) const;
@@ -43,7 +45,6 @@ class Naming {
   explicit Naming(std::unique_ptr<Inside> inside);
   Result<Nothing> fits(const std::filesystem::path& out, const history::Store& history) const;
   bool foreign(const std::string& id, bool is_student) const;
-  std::string of_student(const std::string& id) const;
   std::unique_ptr<Inside> inside_;
 };
 

@@ -297,40 +297,45 @@ Result<Manifest> manifest_of_folder(const Base& base) {
   return manifest_from_names(films, base);
 }
 
-Base base_of(const Location& location) {
-  if (location.folder.empty())
-    return {location.files.empty() ? fs::path() : location.files.front().parent_path(), ""};
-  return {location.folder, printable(location.folder.filename().string())};
-}
-
-/// What the submission says of itself.
-Result<Manifest> manifest_of(const Location& location, const Base& base) {
+/// Where the submission is, if that can be one.
+Result<Base> base_of(const Location& location) {
   const bool loose = location.folder.empty();
+  Base base{location.folder, printable(location.folder.filename().string())};
+  if (loose && !location.files.empty()) base.folder = location.files.front().parent_path();
+  const std::string shown = loose ? printable(location.id) : base.name;
+  if (const auto why = why_unsafe(location.id)) {
+    return error_at(
+        file_place(shown),
+        rangecheck::quoted(location.id) + " can't be the name of a submission: it " + *why,
+        "rename it");
+  }
   std::error_code ignored;
   if (!loose && fs::is_symlink(location.folder, ignored)) {
-    return error_at(file_place(base.name), "is a link", "move the folder itself into the inbox");
+    return error_at(file_place(shown), "is a link", "move the folder itself into the inbox");
   }
-  return loose ? manifest_from_names(location.files, base) : manifest_of_folder(base);
+  return base;
+}
+
+Result<Manifest> manifest_of(const Location& location, const Base& base) {
+  return location.folder.empty() ? manifest_from_names(location.files, base)
+                                 : manifest_of_folder(base);
 }
 
 }  // namespace
 
-std::optional<std::string> student_of(const Location& location) {
-  auto manifest = manifest_of(location, base_of(location));
-  if (!manifest) return std::nullopt;
-  return std::move(manifest->student);
+Result<Sender> read_sender(const Location& location) {
+  const auto base = base_of(location);
+  if (!base) return base.error();
+  auto manifest = manifest_of(location, *base);
+  if (!manifest) return manifest.error();
+  return Sender{std::move(manifest->student), std::move(manifest->received)};
 }
 
 Result<Submission> read_submission(const Location& location, const Roster& roster,
                                    const LayoutSet& layouts) {
-  const Base base = base_of(location);
-  if (const auto why = why_unsafe(location.id)) {
-    return error_at(
-        file_place(base.name.empty() ? printable(location.id) : base.name),
-        rangecheck::quoted(location.id) + " can't be the name of a submission: it " + *why,
-        "rename it");
-  }
-  auto manifest = manifest_of(location, base);
+  const auto base = base_of(location);
+  if (!base) return base.error();
+  auto manifest = manifest_of(location, *base);
   if (!manifest) return manifest.error();
   auto golfer = golfer_of(*manifest, roster);
   if (!golfer) return golfer.error();
@@ -344,7 +349,7 @@ Result<Submission> read_submission(const Location& location, const Roster& roste
   submission.observed = manifest->observed;
   submission.readings = manifest->readings;
   for (const auto& facts : manifest->views) {
-    auto view = read_view(facts, base, golfer->handedness, layouts);
+    auto view = read_view(facts, *base, golfer->handedness, layouts);
     if (!view) return view.error();
     submission.views.push_back(std::move(*view));
   }

@@ -97,15 +97,19 @@ Result<std::vector<Location>> find_submissions(const std::filesystem::path& inbo
 /// with a space or a dot, at most 100 bytes. Ids become names of files.
 std::optional<std::string> why_unsafe(std::string_view name);
 
+/// Whose a submission is and when it came, as its manifest or the names of its files say.
+struct Sender {
+  std::string student, received;
+};
+
+/// Reads no film. The error is the one that read_submission gives.
+Result<Sender> read_sender(const Location& location);
+
 /// Reads and validates one submission whole, or says what is wrong with it. A student missing from
 /// the roster is fine when the manifest gives the golfer inline, else an error naming the nearest.
 /// Errors call files by their path inside the inbox. `layouts` are the point sets that are known.
 Result<Submission> read_submission(const Location& location, const Roster& roster,
                                    const LayoutSet& layouts = shipped_layouts());
-
-/// Whose submission it is, as far as its manifest or the names of its files say, whatever else may
-/// be wrong with it; nothing where they can't be read.
-std::optional<std::string> student_of(const Location& location);
 
 /// `{ mondopoint: 275 }`, `{ eu: 42 }`, `{ uk: 9 }`, `{ us-men: 10 }`, `{ us-women: 8.5 }` or, in
 /// the roster, `EU 42`. Foot length by the adult formulas common on conversion tables (3 L_in − 23

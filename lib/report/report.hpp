@@ -18,6 +18,7 @@
 #include "grade/filming.hpp"
 #include "grade/grade.hpp"
 #include "grade/profile.hpp"
+#include "history/progress.hpp"
 #include "intake/submission.hpp"
 #include "measure/measurement.hpp"
 #include "measure/own_measure.hpp"
@@ -62,6 +63,9 @@ struct Graded {
   std::vector<posture::SpaceAgreement> space_agreement;
   double birge_ratio = 1;  ///< by which uncertainties were widened for a poor fit
   std::string version;     ///< of rangecheck
+  /// The student's submissions with this club and swing up to this one, which is the last; none
+  /// where no history was looked at.
+  history::Course course = {};
 };
 
 /// A submission that could not be graded, and why.

@@ -109,5 +109,24 @@ TEST_CASE("records: a value that a report does not show is not kept") {
   CHECK(record_of(result).value_si == 0.4);
 }
 
+TEST_CASE("progress: the course of one submission has what may be compared with it") {
+  Record driver = record("d", "2026-03-02", {check("heel-gap", 0.5, 0.01)});
+  driver.club = "driver";
+  std::vector<Dated> earlier{
+      {record("a", "2026-03-01", {check("heel-gap", 0.5, 0.01, {.lower_si = 0.6, .upper_si = {}})}),
+       at(0)},
+      {driver, at(0)}};
+  const Course course =
+      course_of(earlier, {record("b", "2026-03-03", {check("heel-gap", 0.35, 0.01)}), at(0)});
+  CHECK(course.club == "7-iron");
+  REQUIRE(course.submissions.size() == 2);
+  CHECK(course.submissions.back().record.submission == "b");
+  CHECK(course.submissions.back().record.checks.empty());
+  REQUIRE(course.checks.size() == 1);
+  REQUIRE(course.checks.front().readings.size() == 2);
+  CHECK(course.checks.front().readings[0].band == grade::Band{.lower_si = 0.6, .upper_si = {}});
+  CHECK(course.checks.front().readings[1].band == grade::Band{.lower_si = 0.30, .upper_si = 0.40});
+}
+
 }  // namespace
 }  // namespace rangecheck::history

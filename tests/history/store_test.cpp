@@ -61,6 +61,40 @@ TEST_CASE("store: what is kept comes back whole, also after it was closed") {
   CHECK(*store->students() == std::vector<std::string>{"s-1"});
 }
 
+TEST_CASE("store: of two that were received at one time the id decides, not the night") {
+  const Scratch scratch;
+  auto store = Store::open(scratch.file());
+  REQUIRE(store);
+  CHECK(*store->add(record("b", "2026-03-14", {}), at(1)));
+  CHECK(*store->add(record("a", "2026-03-14T00:00:00Z", {}), at(2)));
+  CHECK(*store->add(record("z", "2026-03-13", {}), at(3)));
+  std::vector<std::string> ids;
+  const auto found = store->of_student("s-1");
+  REQUIRE(found);
+  for (const auto& each : *found) ids.push_back(each.record.submission);
+  CHECK(ids == std::vector<std::string>{"z", "a", "b"});
+}
+
+TEST_CASE("store: a submission is its last student's, first recorded when that one's was") {
+  const Scratch scratch;
+  auto store = Store::open(scratch.file());
+  REQUIRE(store);
+  Record one = record("a", "", {});
+  CHECK(*store->add(one, at(1)));
+  CHECK(*store->first_recorded("s-1", "a") == at(1));
+  one.student = "s-2";
+  CHECK(*store->add(one, at(2)));
+  one.percent = 71;
+  CHECK(*store->add(one, at(3)));
+  CHECK(store->of_student("s-1")->empty());
+  const auto found = store->of_student("s-2");
+  REQUIRE(found);
+  REQUIRE(found->size() == 1);
+  CHECK(found->front().recorded == at(2));
+  CHECK(*store->first_recorded("s-2", "a") == at(2));
+  CHECK_FALSE(*store->first_recorded("s-2", "b"));
+}
+
 TEST_CASE("store: a grade that says the same again is not kept twice, a new one is") {
   const Scratch scratch;
   auto store = Store::open(scratch.file());

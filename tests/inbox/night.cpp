@@ -16,8 +16,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr auto manifest = R"(student: s-0001
-club: 7-iron
+constexpr auto manifest = R"(club: 7-iron
 golfer: { handedness: right, stature: 176 cm }
 views:
   - { view: face-on, landmarks: face-on.json }
@@ -33,10 +32,15 @@ void Fixture::write(const fs::path& relative, const std::string& content) const 
   std::ofstream(folder() / relative, std::ios::binary) << content;
 }
 
-void Fixture::add_good(const std::string& id) const {
+void Fixture::add_good(const std::string& id) const { add_of("s-0001", id, ""); }
+
+void Fixture::add_of(const std::string& student, const std::string& id,
+                     const std::string& received) const {
   const samples::Drawn drawn = samples::draw(std::hash<std::string>{}(id));
   const fs::path home = fs::path("inbox") / id;
-  write(home / "submission.yaml", manifest);
+  write(home / "submission.yaml", "student: " + student + "\n" +
+                                      (received.empty() ? "" : "received: " + received + "\n") +
+                                      manifest);
   for (const auto& film : drawn.films)
     write(home / (std::string(samples::name_of(film.view)) + ".json"),
           samples::plain_form(samples::film_of(film, 30, samples::Hand::right)));

@@ -17,6 +17,8 @@ class Fixture {
 
   /// Puts in a submission of two films, in the plain form.
   void add_good(const std::string& id) const;
+  /// The same of a student, received at a time (ISO 8601) or, empty, at an unknown one.
+  void add_of(const std::string& student, const std::string& id, const std::string& received) const;
   /// Puts in one whose landmark file is cut short.
   void add_broken(const std::string& id) const;
   void write(const std::filesystem::path& relative, const std::string& content) const;

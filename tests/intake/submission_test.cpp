@@ -69,6 +69,23 @@ Roster roster_with(Golfer golfer) { return {{golfer.id, std::move(golfer)}}; }
 
 }  // namespace
 
+TEST_CASE("whose a submission is takes its manifest or the names of its files, and no film") {
+  Inbox inbox(whole_manifest);
+  inbox.write("s-1/face-on.json", "no film");
+  auto sender = read_sender({"s-1", {}, inbox.path / "s-1"});
+  REQUIRE(sender);
+  CHECK(sender->student == "s-0417");
+  CHECK(sender->received == "2026-03-14T18:22:00+02:00");
+  inbox.write("s-0400_7-iron_full_face-on.json", "no film");
+  sender =
+      read_sender({"s-0400_7-iron_full", {inbox.path / "s-0400_7-iron_full_face-on.json"}, {}});
+  REQUIRE(sender);
+  CHECK(sender->student == "s-0400");
+  CHECK(sender->received.empty());
+  inbox.write("s-1/submission.yaml", "student: [");
+  CHECK_FALSE(read_sender({"s-1", {}, inbox.path / "s-1"}));
+}
+
 TEST_CASE("a whole submission") {
   const auto read = Inbox(whole_manifest).read();
   REQUIRE(read);
