@@ -194,7 +194,7 @@ bool SidesOutcome::flagged() const {
   if (!refused.empty()) return true;
   const auto named = [&](const std::string& note, const LandmarkId& id) {
     const auto pair = pose::only(pose::pair_of(id.joint));
-    return note.find("as the estimator has them") != std::string::npos &&
+    return note.find("taken as they came") != std::string::npos &&
            (note.find("front or back") != std::string::npos ||
             note.find("whole body") != std::string::npos ||
             note.find(in_english(pose::names_of(pair).front())) != std::string::npos);

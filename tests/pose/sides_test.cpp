@@ -99,7 +99,7 @@ TEST_CASE("without feet front and back can't be told apart and nothing is exchan
   REQUIRE(track->notes.size() == 1);
   CHECK(track->notes[0] ==
         "whether the golfer's front or back was filmed could not be told without feet or a swing: "
-        "left and right are as the estimator has them");
+        "left and right were taken as they came");
 }
 
 TEST_CASE("a golfer who turns through the ball, hips past square, is not taken for swapped") {
