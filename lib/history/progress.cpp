@@ -72,6 +72,17 @@ void fill(Course& course) {
   }
 }
 
+/// Whether anything after address was seen at each submission.
+std::vector<bool> show_swing(const Course& course) {
+  std::vector<bool> shows(course.submissions.size());
+  for (const auto& series : course.checks) {
+    const auto position = series.check.position;
+    if (!position || position == Position::address) continue;
+    for (const auto& reading : series.readings) shows[reading.submission] = true;
+  }
+  return shows;
+}
+
 }  // namespace
 
 bool Change::is_real() const { return std::abs(by_si) > least_detectable_si; }
@@ -104,6 +115,24 @@ std::vector<Course> courses_of(std::span<const Dated> submissions) {
   std::reverse(courses.begin(), courses.end());
   for (auto& course : courses) fill(course);
   return courses;
+}
+
+std::vector<Reading> comparable_grades(const Course& course) {
+  std::vector<Reading> out = course.grades;
+  const auto& all = course.submissions;
+  if (out.empty() || out.back().submission + 1 != all.size()) return {};
+  const auto swing = show_swing(course);
+  std::erase_if(out, [&](const Reading& grade) {
+    return all[grade.submission].record.profile != all.back().record.profile ||
+           swing[grade.submission] != swing.back();
+  });
+  return out;
+}
+
+std::optional<Change> comparable_grade_change(const Course& course) {
+  const auto grades = comparable_grades(course);
+  if (grades.size() < 2) return std::nullopt;
+  return change_between(grades[grades.size() - 2], grades.back(), whole_grade);
 }
 
 Course course_of(std::vector<Dated> earlier, Dated last) {

@@ -57,6 +57,12 @@ struct Course {
 /// `submissions` in order of time; courses in order of their last submission, the latest first.
 std::vector<Course> courses_of(std::span<const Dated> submissions);
 
+/// The grades that can be compared with that of the last submission: of the same profile, and over
+/// the swing, or over address alone, alike. None where the last has no grade.
+std::vector<Reading> comparable_grades(const Course& course);
+/// The change from the last but one of them.
+std::optional<Change> comparable_grade_change(const Course& course);
+
 /// The course of `last` with those of `earlier` that may be compared with it, all of one student
 /// and in order of time. What its submissions' records say of checks is in Course::checks alone.
 Course course_of(std::vector<Dated> earlier, Dated last);

@@ -128,6 +128,7 @@ class Looking {
       out.still_s =
           clock_.time_s[still.last_frame] - clock_.time_s[still.first_frame] + clock_.step_s;
       out.still_longer = !motion_->swing;
+      out.after_address_s = clock_.time_s.back() - clock_.time_s[still.last_frame];
     } else {
       out.still_s = 0;
     }

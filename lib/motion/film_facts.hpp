@@ -47,7 +47,8 @@ struct FilmFacts {
   std::optional<double> unevenness;  ///< standard deviation of the steps, over the usual one
   std::optional<double> still_s;     ///< before the swing; 0 when the golfer is never still
   bool still_longer = false;         ///< nobody has set off when the film ends: at least so long
-  std::optional<Fact> height_share;  ///< the golfer's height over that of the picture
+  std::optional<double> after_address_s;  ///< how long the film goes on after the still address
+  std::optional<Fact> height_share;       ///< the golfer's height over that of the picture
   std::optional<Margin> feet, head, hands;
   std::optional<double> jitter_share;  ///< at address, picture to picture, over the height:
                                        ///< median over the body's joints of one axis' spread

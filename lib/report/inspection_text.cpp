@@ -118,11 +118,11 @@ std::string parts_text(const motion::FilmFacts& facts) {
   return text;
 }
 
-/// "4 ± 9 deg to the left of square": the sign in words.
+/// "4 ± 9° to the left of square": the sign in words.
 std::string turned_text(const posture::Uncertain& rad, int decimals, std::string_view positive,
                         std::string_view negative) {
   const double deg = Angle::radians(1).in_degrees();
-  return fmt::format("{:.{}f} ± {:.{}f} deg {}", std::abs(rad.value) * deg, decimals,
+  return fmt::format("{:.{}f} ± {:.{}f}° {}", std::abs(rad.value) * deg, decimals,
                      coverage_factor_95 * rad.u * deg, decimals,
                      rad.value < 0 ? negative : positive);
 }

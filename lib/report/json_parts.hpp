@@ -9,6 +9,7 @@
 
 #include "base/quantity.hpp"
 #include "grade/filming.hpp"
+#include "history/progress.hpp"
 
 namespace rangecheck::report {
 
@@ -42,6 +43,13 @@ Json list_of(const All& all, Entry entry) {
   for (const auto& one : all) list.push_back(entry(one));
   return list;
 }
+
+/// Unit, value, standard uncertainty and 95 % interval, appended to `entry`.
+void add_value(Json& entry, std::optional<double> si, double standard_uncertainty_si,
+               Dimension dimension);
+
+/// What is different since the submission before: `since_last` in result.schema.json.
+Json since_entry(const history::Course& course);
 
 /// How good a film is: `film` in result.schema.json.
 Json film_entry(const grade::FilmQuality& film);

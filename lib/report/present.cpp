@@ -67,7 +67,9 @@ double shown(double si, const Unit& unit) { return in_unit({si, unit.dimension},
 
 std::string with_symbol(const Words& words, std::string number, const Unit& unit) {
   if (unit.symbol.empty()) return number;
-  return number + " " + words.say("units." + std::string(unit.symbol));
+  const std::string symbol = words.say("units." + std::string(unit.symbol));
+  // The degree sign alone has no space before it: SI Brochure, 9th edition (2019), 5.4.3.
+  return number + (symbol == "°" ? "" : " ") + symbol;
 }
 
 std::string digits(const Words& words, double value, const Unit& unit) {
@@ -250,9 +252,11 @@ bool judged(const grade::CheckResult& result) {
          result.verdict != grade::Verdict::switched_off;
 }
 
-bool outside(const grade::CheckResult& result) {
-  return result.verdict == grade::Verdict::low || result.verdict == grade::Verdict::high ||
-         result.verdict == grade::Verdict::outside_words;
+bool outside(const grade::CheckResult& result) { return outside(result.verdict); }
+
+bool outside(grade::Verdict verdict) {
+  return verdict == grade::Verdict::low || verdict == grade::Verdict::high ||
+         verdict == grade::Verdict::outside_words;
 }
 
 PositionCount positions_of(const grade::Grade& grade) {

@@ -48,7 +48,7 @@ std::string with_symbol(const Words& words, std::string number, const Unit& unit
 /// decimal mark.
 std::string digits(const Words& words, double value, const Unit& unit);
 
-/// "21 ± 7 deg", the ± being half of the 95 % interval.
+/// "21 ± 7°", the ± being half of the 95 % interval.
 std::string with_interval(const Words& words, double si, double standard_uncertainty_si,
                           const Unit& unit);
 
@@ -56,7 +56,7 @@ std::string with_interval(const Words& words, double si, double standard_uncerta
 /// filming.yaml has.
 std::string value_text(const Words& words, const grade::FilmJudgement& judgement);
 
-/// "14 to 15 in", "at least 3 deg", or for an observed check "trail-side or centre".
+/// "14 to 15 in", "at least 3°", or for an observed check "trail-side or centre".
 std::string band_text(const Words& words, const grade::Check& check, const Unit& unit);
 std::string band_text(const Words& words, const grade::Band& band, const Unit& unit);
 
@@ -105,6 +105,7 @@ bool judged(const grade::CheckResult& result);
 
 /// Surely outside its band, or differing from its words.
 bool outside(const grade::CheckResult& result);
+bool outside(grade::Verdict verdict);
 
 /// How many of the positions that are judged the films show, and how many are judged.
 struct PositionCount {

@@ -8,22 +8,6 @@ namespace {
 
 constexpr int format_version = 1;
 
-/// Unit, value, standard uncertainty and 95 % interval, appended to `entry`.
-void add_value(Json& entry, std::optional<double> si, double standard_uncertainty_si,
-               Dimension dimension) {
-  const Unit unit = document_unit(dimension);
-  const double half_width_si = coverage_factor_95 * standard_uncertainty_si;
-  entry["unit"] = unit.symbol.empty() ? "1" : unit.symbol;
-  entry["value"] = number(si, unit);
-  entry["standard_uncertainty"] =
-      number(si ? std::optional(standard_uncertainty_si) : std::nullopt, unit);
-  entry["interval_95"] = nullptr;
-  if (si) {
-    entry["interval_95"] = {{"low", number(*si - half_width_si, unit)},
-                            {"high", number(*si + half_width_si, unit)}};
-  }
-}
-
 Json place_entry(Place place) { return place ? Json(id_of(*place)) : Json(); }
 
 Json check_entry(const Graded& graded, const grade::CheckResult& result) {
@@ -162,6 +146,21 @@ std::string_view name_of(Fault fault) {
 
 }  // namespace
 
+void add_value(Json& entry, std::optional<double> si, double standard_uncertainty_si,
+               Dimension dimension) {
+  const Unit unit = document_unit(dimension);
+  const double half_width_si = coverage_factor_95 * standard_uncertainty_si;
+  entry["unit"] = unit.symbol.empty() ? "1" : unit.symbol;
+  entry["value"] = number(si, unit);
+  entry["standard_uncertainty"] =
+      number(si ? std::optional(standard_uncertainty_si) : std::nullopt, unit);
+  entry["interval_95"] = nullptr;
+  if (si) {
+    entry["interval_95"] = {{"low", number(*si - half_width_si, unit)},
+                            {"high", number(*si + half_width_si, unit)}};
+  }
+}
+
 std::string result_json(const Graded& graded, std::optional<int> indent) {
   Json work_on = Json::array();
   for (const std::size_t index : graded.grade.work_on)
@@ -184,6 +183,7 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
       {"grade", grade_entry(graded.grade)},
       {"position_grades", list_of(graded.grade.positions, position_grade_entry)},
       {"work_on", std::move(work_on)},
+      {"since_last", since_entry(graded.course)},
       {"positions", list_of(graded.positions, position_entry)},
       {"not_found", list_of(graded.grade.not_found, not_found_entry)},
       {"checks", list_of(graded.grade.results, check_of)},

@@ -19,8 +19,7 @@ Markup header(const Page& page) {
   Markup inside = element("h1", {}, element("bdi", {}, name_of(page))) +
                   element("p", {{"class", "what"}}, what_line(page)) +
                   element("p", {}, held_against(page));
-  if (!shows_swing(page.graded) && !page.graded.grade.not_found.empty())
-    inside += element("p", {}, page.words.say("page.address-only"));
+  if (const auto only = address_only(page); !only.empty()) inside += element("p", {}, only);
   return element("header", {}, inside);
 }
 
@@ -73,6 +72,15 @@ Markup work_section(const Page& page) {
                : element("article", {{"class", "later"}}, work_text(page, result));
   }
   return section("work", words.say("work.heading"), element("div", {{"class", "work"}}, inside));
+}
+
+Markup since_section(const Page& page) {
+  const auto [lead, changes, more] = since_last(page);
+  if (lead.empty()) return {};
+  Markup inside = element("p", {}, lead);
+  if (!changes.empty()) inside += bullets(changes);
+  if (!more.empty()) inside += element("p", {{"class", "soft"}}, more);
+  return section("since", page.words.say("since.heading"), inside + progress_pictures(page));
 }
 
 Markup not_shown_section(const Page& page) {
@@ -143,6 +151,7 @@ std::string student_html(const Graded& graded, std::string_view length_unit, con
   const Markup main =
       work_section(page) +
       section("grade", words.say("grade.heading"), element("p", {}, grade_sentence(page))) +
+      since_section(page) +
       // Who has to film again reads next how to.
       (graded.grade.percent ? judged_so_far + how_to_film : how_to_film + judged_so_far) +
       notes_section(page) + section("mind", words.say("mind.heading"), bullets(cautions(words)));

@@ -19,6 +19,7 @@ html::Markup told(const Page& page, const Written& written);
 html::Markup verdict_mark(const Page& page, const grade::CheckResult& result);
 /// The class that colours a result.
 std::string verdict_class(const grade::CheckResult& result);
+std::string verdict_class(grade::Verdict verdict);
 
 /// A value with its 95 % interval over the band that is wanted; nothing for a word.
 html::Markup band_picture(const Page& page, const grade::CheckResult& result);
@@ -32,6 +33,10 @@ html::Markup figure_picture(const Page& page, const Figure& figure, const Result
 html::Markup first_figure(const Page& page, const grade::CheckResult& first);
 /// Every view at address and where the first thing to work on is.
 html::Markup figures_section(const Page& page);
+
+/// How the grade, what to work on first and what was to be worked on last time went from films to
+/// films: a picture of each that was seen more than once, with its words. Nothing where none was.
+html::Markup progress_pictures(const Page& page);
 
 /// Grade and counts of every position; nothing when the films show address only.
 html::Markup overview_section(const Page& page);

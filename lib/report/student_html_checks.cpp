@@ -117,9 +117,11 @@ Markup overview_row(const Page& page, Place place, const std::vector<Column>& he
 
 }  // namespace
 
-std::string verdict_class(const CheckResult& result) {
-  if (outside(result)) return "out";
-  return result.verdict == Verdict::inside ? "in" : "open";
+std::string verdict_class(const CheckResult& result) { return verdict_class(result.verdict); }
+
+std::string verdict_class(Verdict verdict) {
+  if (outside(verdict)) return "out";
+  return verdict == Verdict::inside ? "in" : "open";
 }
 
 Markup verdict_mark(const Page& page, const CheckResult& result) {
@@ -158,7 +160,7 @@ Markup overview_section(const Page& page) {
                               {"tabindex", "0"},
                               {"role", "group"},
                               {"aria-labelledby", "glance"}},
-                             element("table", {},
+                             element("table", {{"class", "glance"}},
                                      element("thead", {}, element("tr", {}, head)) +
                                          element("tbody", {}, rows))));
 }

@@ -24,6 +24,10 @@ struct Page {
 /// Whether the page is about the swing: a position after address was found that is judged.
 bool shows_swing(const Graded& graded);
 
+/// That the page is about address alone although more is judged, and whether that is because the
+/// films end there; nothing where it is about all that is judged.
+std::string address_only(const Page& page);
+
 /// The sentence `id` in its form for a swing or for a set-up at address.
 std::string say_of_subject(const Page& page, std::string_view id,
                            std::initializer_list<Filling> fillings = {});
@@ -49,12 +53,13 @@ std::string sign_of(const Page& page, const grade::Check& check);
 /// The region it belongs to.
 std::string region_title(const Page& page, const grade::Check& check);
 
-/// "21 ± 7 deg", or the word that a person saw.
+/// "21 ± 7°", or the word that a person saw.
 std::string measured_text(const Page& page, const grade::CheckResult& result);
 /// "14 to 15 in".
 std::string wanted_text(const Page& page, const grade::Check& check);
 /// "too high".
 std::string verdict_text(const Page& page, const grade::CheckResult& result);
+std::string verdict_text(const Page& page, const grade::Check& check, grade::Verdict verdict);
 /// What else there is to say of a value: "inside", or who gave it.
 std::vector<std::string> remarks(const Page& page, const grade::CheckResult& result);
 
@@ -66,6 +71,21 @@ struct WorkItem {
       careful;  ///< in the page's language or, where that is wanting, their own
 };
 WorkItem work_item(const Page& page, const grade::CheckResult& result);
+
+/// What is different since the student's last films with this club and swing. All is empty where
+/// there were none.
+struct SinceLast {
+  std::string lead;                  ///< introduces the changes, or says that there are none
+  std::vector<std::string> changes;  ///< real ones, five at most
+  std::string more;                  ///< how many others there are, and how sure they are
+};
+SinceLast since_last(const Page& page);
+/// The day a submission was received, or nothing where that is not known: when it was recorded
+/// differs from run to run.
+std::string day_of(const history::Record& record);
+
+/// A check's name, with its position where the page tells positions apart.
+std::string titled(const Page& page, const grade::Check& check);
 
 /// A check as running text names it.
 struct Named {

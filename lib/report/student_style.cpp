@@ -67,6 +67,11 @@ dd { margin: 0; }
 figure { margin: 1rem 0 0; }
 figcaption ul { list-style: none; padding: 0; margin: 0; }
 figcaption p { font-weight: 600; }
+.courses { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 0 2rem; }
+.courses p { overflow-wrap: anywhere; }
+.course-picture { display: block; width: 100%; max-width: 24rem; height: auto; }
+.course-picture text { fill: var(--ink); paint-order: stroke; stroke: var(--paper); stroke-width: 3px; font: 13px system-ui, "Segoe UI", "Noto Sans", sans-serif; }
+.course { stroke: var(--soft); stroke-dasharray: 2 3; }
 .figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 0 2rem; }
 .golfer { display: block; width: auto; max-width: 100%; height: 22rem; margin: 0 auto; }
 .bone { stroke: var(--ink); stroke-width: 4; stroke-linecap: round; fill: none; }
@@ -88,7 +93,7 @@ summary { cursor: pointer; padding: .5rem 0; }
 table { border-collapse: collapse; font-size: .9rem; font-variant-numeric: tabular-nums; }
 th, td { padding: .3rem .25rem; text-align: right; border-bottom: 1px solid var(--line); white-space: nowrap; }
 thead th { vertical-align: bottom; white-space: normal; }
-th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; min-width: 8.5rem; white-space: normal; }
+th[scope=row], .glance th[scope=row] { text-align: left; font-weight: 400; padding-left: 0; min-width: 8.5rem; white-space: normal; }
 button { font: inherit; font-weight: 700; color: inherit; background: none; border: 0; padding: .3rem 0; min-height: 1.75rem; text-align: inherit; }
 body:has(#roster) { max-width: 75rem; }
 button:enabled { cursor: pointer; text-decoration: underline dotted; }
@@ -97,11 +102,16 @@ button:enabled { cursor: pointer; text-decoration: underline dotted; }
 input { font: inherit; color: inherit; background: var(--paper); border: 1px solid var(--soft); padding: .3rem .5rem; }
 .sorted td, .sorted th { text-align: left; }
 a { color: inherit; }
+.glance { font-size: .8rem; }
+.glance th, .glance td { padding: .3rem .15rem; }
+.glance th[scope=row] { min-width: 6rem; }
+.glance thead th { font-size: .75rem; font-weight: 400; color: var(--soft); }
 .unseen { list-style: none; padding: 0; }
 .unseen > li { margin: 0 0 1rem; }
 .remedy { background: var(--panel); padding: .5rem .75rem; }
 @media (min-width: 44rem) {
-  th, td { padding: .3rem .6rem; }
+  th, td, .glance th, .glance td { padding: .3rem .6rem; }
+  .glance, .glance thead th { font-size: .9rem; }
   body { padding: 2.5rem 2rem 4rem; }
   .checks > li { grid-template-columns: 17rem 1fr auto; align-items: center; }
   .checks .name { grid-area: 1 / 1; }
@@ -135,12 +145,15 @@ a { color: inherit; }
   .checks .verdict { min-width: 0; }
   article.first:has(figure) { display: grid; grid-template-columns: 1fr 64mm; gap: 5mm; }
   figure { display: grid; grid-template-columns: auto 1fr; gap: 3mm; align-items: start; margin: .3rem 0 0; }
+  .courses { grid-template-columns: repeat(3, 1fr); gap: 0 5mm; }
+  .courses figure { display: block; }
   .golfer { height: 36mm; margin: 0; }
   .scale { max-width: 62mm; margin: .1rem 0 0; }
   section > ul { columns: 2; column-gap: 8mm; }
   .unseen > li { margin: 0 0 .5rem; break-inside: avoid; }
   .remedy { padding: 0; }
-  th, td { padding: .12rem .5rem; }
+  th, td, .glance th, .glance td { padding: .12rem .5rem; }
+  .glance, .glance thead th { font-size: .9rem; }
   details { margin: .1rem 0; }
   summary { padding: 0; }
   details:not([open]) > summary { list-style: none; }

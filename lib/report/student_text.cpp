@@ -31,13 +31,19 @@ std::string bullets(const std::vector<std::string>& lines) {
 std::string title_block(const Page& page) {
   std::string text = paragraph(title_line(page)) + std::string(page_width, '=') + "\n";
   text += paragraph(held_against(page));
-  if (!shows_swing(page.graded) && !page.graded.grade.not_found.empty())
-    text += paragraph(page.words.say("page.address-only"));
+  if (const auto only = address_only(page); !only.empty()) text += paragraph(only);
   return text;
 }
 
 std::string grade_block(const Page& page) {
   return heading(page.words.say("grade.heading")) + paragraph(grade_sentence(page));
+}
+
+std::string since_block(const Page& page) {
+  const auto [lead, changes, more] = since_last(page);
+  if (lead.empty()) return "";
+  return heading(page.words.say("since.heading")) + paragraph(lead) + bullets(changes) +
+         (more.empty() ? "" : paragraph(more));
 }
 
 std::string work_text(const Page& page, const CheckResult& result) {
@@ -269,9 +275,9 @@ std::string notes_block(const Page& page) {
 
 std::string student_text(const Graded& graded, std::string_view length_unit, const Words& words) {
   const Page page{graded, words, length_unit};
-  return title_block(page) + grade_block(page) + work_block(page) + overview_block(page) +
-         checks_block(page) + not_shown_block(page) + films_block(page) + notes_block(page) +
-         heading(words.say("mind.heading")) + bullets(cautions(words));
+  return title_block(page) + grade_block(page) + since_block(page) + work_block(page) +
+         overview_block(page) + checks_block(page) + not_shown_block(page) + films_block(page) +
+         notes_block(page) + heading(words.say("mind.heading")) + bullets(cautions(words));
 }
 
 }  // namespace rangecheck::report

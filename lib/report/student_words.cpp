@@ -50,6 +50,18 @@ bool shows_swing(const Graded& graded) {
   });
 }
 
+std::string address_only(const Page& page) {
+  const Graded& graded = page.graded;
+  if (shows_swing(graded) || graded.grade.not_found.empty()) return "";
+  // Less than this holds no backswing: common practice, no source.
+  constexpr double no_backswing_s = 0.5;
+  const bool all_end = std::ranges::all_of(graded.films, [](const auto& film) {
+    return !film.facts.shows_swing && film.facts.after_address_s &&
+           *film.facts.after_address_s < no_backswing_s;
+  });
+  return page.words.say(all_end ? "page.address-only" : "page.swing-not-found");
+}
+
 std::string say_of_subject(const Page& page, std::string_view id,
                            std::initializer_list<Filling> fillings) {
   return page.words.say(fmt::format("{}.{}", id, shows_swing(page.graded) ? "swing" : "set-up"),
@@ -104,6 +116,11 @@ std::string title_of(const Page& page, const grade::Check& check) {
   return page.words.say_or("measures." + check.rule + ".title", told);
 }
 
+std::string titled(const Page& page, const grade::Check& check) {
+  const std::string title = title_of(page, check);
+  return shows_swing(page.graded) ? titled_at(title, check.position) : title;
+}
+
 std::string sign_of(const Page& page, const grade::Check& check) {
   const auto* rule = rule_of(page.graded, check);
   if (!rule) return "";
@@ -134,8 +151,12 @@ std::string wanted_text(const Page& page, const grade::Check& check) {
 }
 
 std::string verdict_text(const Page& page, const CheckResult& result) {
-  const bool time = result.check.dimension == Dimension::time;
-  switch (result.verdict) {
+  return verdict_text(page, result.check, result.verdict);
+}
+
+std::string verdict_text(const Page& page, const grade::Check& check, Verdict verdict) {
+  const bool time = check.dimension == Dimension::time;
+  switch (verdict) {
     case Verdict::inside:
       return page.words.say("verdicts.good");
     case Verdict::low:

@@ -37,7 +37,7 @@ std::string follows(const Page& page, const CheckResult& result) {
   return page.words.say("work.follows", {{"checks", checks}});
 }
 
-/// "Stance width: 16.3 ± 1.6 in", or with its place "At the top (p4): shoulder turn 72 ± 8 deg".
+/// "Stance width: 16.3 ± 1.6 in", or with its place "At the top (p4): shoulder turn 72 ± 8°".
 std::string heading_of(const Page& page, const CheckResult& result) {
   const grade::Check& check = result.check;
   const std::string measured = measured_text(page, result);

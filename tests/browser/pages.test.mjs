@@ -74,6 +74,27 @@ for (const name of pages) {
       }
     });
 
+    test('has an overview of the swing that fits a phone, in letters that can be read', async () => {
+      const {page, context} = await open(name);
+      for (const table of await page.locator('.glance').all()) {
+        const [needs, has, letters] = await table.evaluate(
+            one => [one.scrollWidth, one.parentElement.clientWidth,
+                    parseFloat(getComputedStyle(one).fontSize)]);
+        assert.ok(needs <= has, `${needs} px in ${has} px`);
+        assert.ok(letters >= 12, `${letters} px`);
+      }
+      await context.close();
+    });
+
+    test('has drawings with letters that can be read on a phone', async () => {
+      const {page, context} = await open(name);
+      const small = await page.locator('.course-picture').evaluateAll(
+          all => all.map(one => 13 * one.getBoundingClientRect().width / one.viewBox.baseVal.width)
+                    .filter(height => height < 12));
+      assert.deepEqual(small, []);
+      await context.close();
+    });
+
     test('is reached by keyboard, everything of it, and shows where one is', async () => {
       const {page, context} = await open(name);
       const wanted = await page.locator(`:is(${interactive}):visible`).count();
@@ -168,4 +189,13 @@ describe('the coach\'s page', () => {
     assert.equal(await page.locator('#roster tbody tr:visible').count(), all);
     await context.close();
   });
+});
+
+test('the page after earlier films draws the way there, and tells it aloud', async () => {
+  const {page, context} = await open('students/s-0402-7-iron-again/page.html');
+  assert.equal(await page.locator('.course-picture').count(), 2);
+  assert.equal(await page.getByRole('img', {name: /2026-03-14: 26 ± 4°.*2026-04-11: 39 ± 4°/}).count(), 1);
+  await page.goto(pathToFileURL(join(folder, 'students/s-0402-7-iron/page.html')).href);
+  assert.equal(await page.locator('.course-picture').count(), 0);
+  await context.close();
 });

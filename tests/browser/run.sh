@@ -17,7 +17,9 @@ mkdir "$scratch/inbox"
 for id in s-0402-7-iron s-0402-7-iron-again s-0408-7-iron s-0421-7-iron s-0416-7-iron; do
   cp -r "$samples/inbox/$id" "$scratch/inbox/"
 done
-"$program" grade "$scratch/inbox" --profiles "$here/../../profiles" \
-  --roster "$samples/roster.csv" --out "$scratch/out" || [ $? = 1 ]
 cd "$here"
-RANGECHECK_PAGES="$scratch/out" node --test pages.test.mjs
+for language in en de; do
+  "$program" grade "$scratch/inbox" --profiles "$here/../../profiles" --language "$language" \
+    --roster "$samples/roster.csv" --out "$scratch/$language" || [ $? = 1 ]
+  RANGECHECK_PAGES="$scratch/$language" node --test pages.test.mjs
+done

@@ -58,6 +58,10 @@ TEST_CASE("a page knows the student's earlier submissions, however many workers 
     check_all(*night);
     if (first.empty()) first = fixture.files("out");
     CHECK(fixture.files("out") == first);
+    CHECK(first.at("students/a/report.txt").find("Since your films of 2026-03-13") !=
+          std::string::npos);
+    CHECK(first.at("students/a/page.html").find("2026-03-06: ") != std::string::npos);
+    CHECK(first.at("students/b/report.txt").find("Since last time") == std::string::npos);
     // What is recorded by then changes nothing: neither own records nor those of later ones.
     const auto again = run(fixture.job(workers));
     REQUIRE(again);

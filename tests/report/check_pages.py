@@ -54,7 +54,8 @@ class Page(html.parser.HTMLParser):
             self.faults.append(f"not allowed: {tag} {sorted(attributes)}")
         if any(key.startswith("on") for key in attributes):
             self.faults.append(f"a handler in {tag}")
-        if tag == "svg" and (attributes.get("role") != "img" or not attributes.get("aria-label")):
+        named = attributes.get("aria-label") or attributes.get("aria-labelledby")
+        if tag == "svg" and (attributes.get("role") != "img" or not named):
             self.faults.append("a drawing without words")
         if tag in ("h1", "h2", "h3"):
             self.headings.append(int(tag[1]))

@@ -344,6 +344,10 @@ inline Graded example_address_of_swing() {
     if (position != Position::address)
       grade.not_found.push_back({position, as_written("the film ends at address"),
                                  as_written("Film from before the swing to the finish.")});
+  for (auto& film : graded.films) {
+    film.facts.shows_swing = false;
+    film.facts.after_address_s = 0.1;
+  }
   return graded;
 }
 

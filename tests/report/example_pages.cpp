@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/message.hpp"
+#include "course_example.hpp"
 #include "figure_example.hpp"
 
 namespace rangecheck::report {
@@ -61,6 +62,24 @@ void fill(grade::CheckResult& result, const std::string& with) {
   result.category = with;
 }
 
+/// Earlier submissions from a history in which everything is `with`, one value and the grade
+/// changed enough to be told.
+Graded with_course(Graded graded, const std::string& with) {
+  const auto fill_record = [&](history::Record& record) {
+    record.version = with;
+    if (record.percent) record.percent = *record.percent - 40;
+    for (auto& check : record.checks) {
+      check.title = check.unit = with;
+      if (!check.value_si) continue;
+      *check.value_si -= 20 * check.standard_uncertainty_si;
+      check.band.lower_si = *check.value_si;
+    }
+  };
+  const std::string day = graded.received;
+  const auto earlier = earlier_record(graded, with + "1", day, fill_record);
+  return after(std::move(graded), {earlier});
+}
+
 Graded filled(Graded graded, const std::string& with) {
   graded.submission = graded.student = graded.name = with;
   graded.club = graded.swing = graded.version = with;
@@ -87,7 +106,7 @@ Graded filled(Graded graded, const std::string& with) {
       one.criterion.title = one.criterion.when_poor = one.criterion.advice = with;
     }
   }
-  return graded;
+  return with_course(std::move(graded), with);
 }
 
 nlohmann::json pages_with(const Graded& example, const std::string& with) {

@@ -2,11 +2,12 @@
 // Prints the hand-made results as JSON Lines, for validate.py.
 #include <cstdio>
 
-#include "example.hpp"
+#include "course_example.hpp"
 
 int main() {
   using namespace rangecheck::report;
-  for (const auto& line : {result_json(example_graded(), std::nullopt),
+  for (const auto& line : {result_json(example_with_course(), std::nullopt),
+                           result_json(example_graded(), std::nullopt),
                            result_json(example_without_grade(), std::nullopt),
                            result_json(example_swing(), std::nullopt),
                            result_json(example_address_of_swing(), std::nullopt),

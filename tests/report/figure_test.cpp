@@ -134,9 +134,9 @@ TEST_CASE("figure: wanted lines lie as far from the golfer's own as the band is 
   CHECK_CLOSE(lean_of(svg, "limit", 0), 38, 0.1);
   CHECK_CLOSE(lean_of(svg, "limit", 1), 48, 0.1);
   CHECK_CLOSE(lean_of(svg, "reference"), 0, 0.1);
-  CHECK(svg.find("<b>A</b> Forward bend: 27 ± 4 deg, wanted 35 to 45 deg") != std::string::npos);
+  CHECK(svg.find("<b>A</b> Forward bend: 27 ± 4°, wanted 35 to 45°") != std::string::npos);
   CHECK(svg.find("aria-label=\"Stick figure of you. At address, seen from behind, along the target "
-                 "line. Forward bend: 27 ± 4 deg, wanted 35 to 45 deg.\"") != std::string::npos);
+                 "line. Forward bend: 27 ± 4°, wanted 35 to 45°.\"") != std::string::npos);
 }
 
 TEST_CASE("figure: it holds no name and no id, and none is drawn of nothing") {

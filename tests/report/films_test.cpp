@@ -53,7 +53,7 @@ TEST_CASE("films: the worst three, each with what to do, films that share one to
         "    hand's breadth of ground below the feet and the ball.\n"
         "  * Both films: the film has too few pictures for a downswing (30 a second).\n"
         "    Film the swing in slow motion: 120 frames a second or more.\n"
-        "  * The down-the-line film: the camera stands off square (-14 ± 2 deg). Put the\n"
+        "  * The down-the-line film: the camera stands off square (-14 ± 2°). Put the\n"
         "    camera behind the hands, looking along the target line.\n");
 }
 
@@ -99,7 +99,7 @@ TEST_CASE("films: the same advice is not given twice") {
   CHECK(has(page,
             "too few pictures for a downswing (30 a\n    second). How to film it is said above."));
   CHECK_FALSE(has(page, "Film the swing in slow motion"));
-  CHECK(has(page, "the camera stands off square (14 ± 2 deg)"));
+  CHECK(has(page, "the camera stands off square (14 ± 2°)"));
   CHECK(has(page, "seems to stand about 14 degrees off square\n"));
   CHECK_FALSE(has(page, "set the camera straight"));
   // With nothing said of the camera among the films the finding keeps its remedy.
@@ -124,7 +124,7 @@ TEST_CASE("films: values are shown with the digits that mean something") {
   };
   CHECK(shown("frame-rate") == "240 a second");
   CHECK(shown("camera-height") == "1.00 ± 0.10 m");
-  CHECK(shown("camera-square") == "3 ± 2 deg");
+  CHECK(shown("camera-square") == "3 ± 2°");
   CHECK(shown("golfer-size") == "60 ± 2 %");
   CHECK(shown("jitter") == "0.2 %");
   CHECK(shown("confidence") == "0.80");

@@ -68,7 +68,7 @@ TEST_CASE("inspection: what is said of a film") {
   CHECK(has(text,
             "  not known  picture or body is not known well enough: feet in the picture and\n"
             "             head in the picture\n"));
-  CHECK(has(text, "camera      1.00 ± 0.10 m high, 3.0 ± 0.2 m away, 1 ± 2 deg to the left"));
+  CHECK(has(text, "camera      1.00 ± 0.10 m high, 3.0 ± 0.2 m away, 1 ± 2° to the left"));
   CHECK(has(text,
             "how sure              at address    in the swing\n"
             "head                        0.90            0.90\n"));

@@ -52,7 +52,7 @@ TEST_CASE("a profile without sentences gets plain ones") {
   Graded graded = example_graded();
   graded.grade.work_on = {1, 0};
   const auto page = student_text(graded);
-  CHECK(has(page, "Why      It is 21 ± 6 deg where at most 12 deg is wanted."));
+  CHECK(has(page, "Why      It is 21 ± 6° where at most 12° is wanted."));
   CHECK(count(page, "when that has become a habit") == 1);
 }
 
@@ -138,7 +138,7 @@ TEST_CASE("long titles keep the columns after them in line") {
   std::istringstream lines(student_text(graded));
   for (std::string line; std::getline(lines, line);) {
     CHECK(columns(line) <= 80);
-    if (has(line, "21 ± 6 deg")) CHECK(columns(line.substr(0, line.find("21 ±"))) == 37);
+    if (has(line, "21 ± 6°")) CHECK(columns(line.substr(0, line.find("21 ±"))) == 37);
   }
 }
 

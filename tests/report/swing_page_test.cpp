@@ -7,6 +7,7 @@
 
 #include "example.hpp"
 #include "report/present.hpp"
+#include "report/student_page.hpp"
 #include "said.hpp"
 
 namespace rangecheck::report {
@@ -86,7 +87,7 @@ TEST_CASE("a number that a person wrote for a position that no film shows is cou
   CHECK(has(page, "p2  Shaft parallel back         not found      0    0     1      0     0\n"));
   CHECK(has(page,
             "Shaft parallel back (p2)\n"
-            "  Shaft angle                        60 ± 5 deg      30 to 50 deg    too high\n"
+            "  Shaft angle                        60 ± 5°         30 to 50°       too high\n"
             "    (noted by a person)\n"));
 }
 
@@ -97,13 +98,13 @@ TEST_CASE("position by position what is outside has its numbers, the rest only n
         "                                     you             wanted\n"
         "Address (p1)\n"
         "  Heel gap                           11.0 ± 1.0 in   14 to 15 in     too low\n"
-        "  Shoulder tilt                      21 ± 6 deg      at most 12 deg  too high\n"
+        "  Shoulder tilt                      21 ± 6°         at most 12°     too high\n"
         "Lead arm parallel back (p3)\n"
         "  good: pelvis shift\n"
         "  can't tell: chest turn\n"
         "Top (p4)\n"
         "  Pelvis shift                       5.0 ± 0.5 in    2 to 4 in       too high\n"
-        "  Chest turn                         20 ± 5 deg      30 to 50 deg    too low\n"
+        "  Chest turn                         20 ± 5°         30 to 50°       too low\n"
         "  good: side bend and head travel\n"
         "Impact (p7)\n"
         "  Pelvis shift                       5.0 ± 0.5 in    2 to 4 in       too high\n"
@@ -171,6 +172,33 @@ TEST_CASE("a film of the address alone has the page of the set-up and one line o
   };
   CHECK(up_to_unseen(page, "\nGrade\n") ==
         up_to_unseen(student_text(example_graded()), "\nGrade\n"));
+}
+
+TEST_CASE("that the films end at address is said only where they do") {
+  Graded graded = example_address_of_swing();
+  const auto said = [&] { return address_only({graded, english(), "in"}); };
+  CHECK(said() == "The films show the address only. How to show the swing is further down.");
+  const std::string not_found =
+      "This page is about your address only: no later position of the swing was found in the "
+      "films. How to show the swing is further down.";
+  SUBCASE("the film goes on") {
+    graded.films.front().facts.after_address_s = 2;
+    CHECK(said() == not_found);
+    CHECK(student_html(graded).find(not_found) != std::string::npos);
+  }
+  SUBCASE("the film shows a swing, but no position that is judged") {
+    graded.films.front().facts.shows_swing = true;
+    CHECK(said() == not_found);
+  }
+  SUBCASE("one of two films goes on") {
+    graded.films.push_back(graded.films.front());
+    graded.films.back().facts.after_address_s = 2;
+    CHECK(said() == not_found);
+  }
+  SUBCASE("no more is judged") {
+    graded.grade.not_found.clear();
+    CHECK(said().empty());
+  }
 }
 
 TEST_CASE("a profile of the address alone says nothing of the swing") {
