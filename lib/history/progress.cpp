@@ -72,16 +72,23 @@ void fill(Course& course) {
   }
 }
 
-/// Whether anything after address was seen at each submission.
-std::vector<bool> show_swing(const Course& course) {
-  std::vector<bool> shows(course.submissions.size());
+/// Of the checks that either submission showed, the share that both did.
+double share_in_both(const Course& course, std::size_t one, std::size_t other) {
+  std::size_t either = 0, both = 0;
   for (const auto& series : course.checks) {
-    const auto position = series.check.position;
-    if (!position || position == Position::address) continue;
-    for (const auto& reading : series.readings) shows[reading.submission] = true;
+    const auto shown = [&](std::size_t submission) {
+      return std::ranges::find(series.readings, submission, &Reading::submission) !=
+             series.readings.end();
+    };
+    either += shown(one) || shown(other);
+    both += shown(one) && shown(other);
   }
-  return shows;
+  return either == 0 ? 1 : static_cast<double>(both) / static_cast<double>(either);
 }
+
+/// Less than this, and two grades are of different things, however alike their uncertainties: our
+/// own choice, no source.
+constexpr double least_share_in_both = 0.75;
 
 }  // namespace
 
@@ -121,10 +128,10 @@ std::vector<Reading> comparable_grades(const Course& course) {
   std::vector<Reading> out = course.grades;
   const auto& all = course.submissions;
   if (out.empty() || out.back().submission + 1 != all.size()) return {};
-  const auto swing = show_swing(course);
+  const std::size_t last = all.size() - 1;
   std::erase_if(out, [&](const Reading& grade) {
-    return all[grade.submission].record.profile != all.back().record.profile ||
-           swing[grade.submission] != swing.back();
+    return all[grade.submission].record.profile != all[last].record.profile ||
+           share_in_both(course, grade.submission, last) < least_share_in_both;
   });
   return out;
 }

@@ -57,8 +57,8 @@ struct Course {
 /// `submissions` in order of time; courses in order of their last submission, the latest first.
 std::vector<Course> courses_of(std::span<const Dated> submissions);
 
-/// The grades that can be compared with that of the last submission: of the same profile, and over
-/// the swing, or over address alone, alike. None where the last has no grade.
+/// The grades that can be compared with that of the last submission: of the same profile, and of
+/// largely the same checks. None where the last has no grade.
 std::vector<Reading> comparable_grades(const Course& course);
 /// The change from the last but one of them.
 std::optional<Change> comparable_grade_change(const Course& course);

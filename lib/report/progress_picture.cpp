@@ -107,18 +107,19 @@ Markup bands(const Drawn& drawn, const Scale& scale) {
   return out;
 }
 
-/// The limits of today's band beside it; two too near to each other for two labels have one.
+/// The limits of today's band beside it; labels of two that are near are moved apart.
 Markup limit_labels(const Page& page, const Drawn& drawn, const Scale& scale) {
   const auto& [lower, upper] = drawn.readings.back().band;
   constexpr double beside = left - 4, to_middle = 4.5;
-  const auto at = [&](double si) {
-    return label(beside, scale.y(si) + to_middle, "end", limit_text(page.words, si, drawn.unit));
+  double apart = 0;
+  if (lower && upper) apart = std::max(0.0, label_height - (scale.y(*lower) - scale.y(*upper))) / 2;
+  const auto at = [&](double si, double down) {
+    return label(beside, scale.y(si) + to_middle + down, "end",
+                 limit_text(page.words, si, drawn.unit));
   };
-  if (lower && upper && std::abs(scale.y(*lower) - scale.y(*upper)) < label_height)
-    return at(*lower);
   Markup out;
-  for (const auto& limit : {lower, upper})
-    if (limit) out += at(*limit);
+  if (lower) out += at(*lower, apart);
+  if (upper) out += at(*upper, -apart);
   return out;
 }
 

@@ -2,6 +2,7 @@
 // What changed since last time, in the page's words.
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "report/student_page.hpp"
 
@@ -17,10 +18,14 @@ using history::Toward;
 /// More than this nobody keeps in mind.
 constexpr std::size_t most_changes = 5;
 
-/// A real change, and how sure it is.
+/// A real change, with what it is told before others for: it was to be worked on, it matters to
+/// what is wanted, it is sure.
 struct Line {
   std::string text;
+  bool was_task = false, matters = false;
   double sureness = 0;
+
+  auto urgency() const { return std::tuple(was_task, matters, sureness); }
 };
 
 const grade::Check* check_of(const Page& page, const std::string& id) {
@@ -76,7 +81,7 @@ std::string change_text(const Page& page, const grade::Check& check, const Serie
       before, after, unit);
 }
 
-/// The real changes of checks: what was to be worked on first, then the surest.
+/// The real changes of checks, the most urgent first.
 std::vector<std::string> changes_of_checks(const Page& page) {
   const Course& course = page.graded.course;
   const auto& tasks = course.submissions[course.submissions.size() - 2].record.work_on;
@@ -84,11 +89,12 @@ std::vector<std::string> changes_of_checks(const Page& page) {
   for (const auto& series : course.checks) {
     const auto* check = check_of(page, series.check.id);
     if (!check || !series.since_last || !series.since_last->is_real()) continue;
-    const bool was_task = !tasks.empty() && tasks.front() == check->id;
-    lines.push_back(
-        {change_text(page, *check, series), was_task ? HUGE_VAL : sureness(*series.since_last)});
+    lines.push_back({.text = change_text(page, *check, series),
+                     .was_task = !tasks.empty() && tasks.front() == check->id,
+                     .matters = series.since_last->toward != Toward::neither,
+                     .sureness = sureness(*series.since_last)});
   }
-  std::ranges::stable_sort(lines, std::ranges::greater(), &Line::sureness);
+  std::ranges::stable_sort(lines, std::ranges::greater(), &Line::urgency);
   std::vector<std::string> texts;
   for (auto& line : lines) texts.push_back(std::move(line.text));
   return texts;

@@ -179,10 +179,14 @@ TEST_CASE("facts: how long the golfer stands still") {
   double longest_error_s = 0;
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
     const auto swing = swing_film(seed, swing_options(samples::View::face_on, 60));
-    const auto facts = facts_of(test::film_of(swing));
+    const auto film = test::film_of(swing);
+    const auto facts = facts_of(film);
     REQUIRE(facts.still_s);
     CHECK_FALSE(facts.still_longer);
     CAPTURE(seed);
+    const double end_s = static_cast<double>(film.film.frames.size() - 1) / 60;
+    REQUIRE(facts.after_address_s);
+    CHECK(std::abs(*facts.after_address_s - (end_s - *swing.event_s[Position::address])) <= 0.25);
     // The first tenth of a second is the estimator's to settle; setting off is slow.
     CHECK(std::abs(*facts.still_s - (*swing.event_s[Position::address] - 0.1)) <= 0.25);
     longest_error_s = std::max(
@@ -312,9 +316,11 @@ TEST_CASE("facts: a film that shows nobody, and points in space only, tell what 
   CHECK_FALSE(drawn.feet);
   CHECK(drawn.still_s);
   CHECK(drawn.still_longer);
+  CHECK(*drawn.after_address_s < 0.1);
   const FilmFacts none = film_facts({}, {}, {}, nullptr);
   CHECK(none.pictures == 0);
   CHECK_FALSE(none.still_s);
+  CHECK_FALSE(none.after_address_s);
 }
 
 }  // namespace
