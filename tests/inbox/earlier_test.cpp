@@ -151,8 +151,14 @@ TEST_CASE("a student's submissions are one queue, each of unknown ones has its o
   REQUIRE(locations);
   const auto store = history::Store::open(fixture.folder() / "history.sqlite");
   REQUIRE(store);
+  Job job;
+  job.inbox = fixture.folder() / "inbox";
+  job.out = fixture.folder() / "out";
+  const intake::Roster nobody;
+  const auto naming = Naming::open(job, nobody, *locations, *store);
+  REQUIRE(naming);
   const auto queues =
-      queues_of(*locations, *store, std::chrono::sys_days{std::chrono::days(30000)});
+      queues_of(*locations, *naming, *store, std::chrono::sys_days{std::chrono::days(30000)});
   REQUIRE(queues);
   std::vector<Ids> ids;
   for (const auto& queue : *queues) {

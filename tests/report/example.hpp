@@ -111,12 +111,12 @@ inline grade::CheckResult unseen_result(std::string id, std::string title) {
 inline void leave_out(Graded& graded, std::size_t index, const std::string& because) {
   auto& result = graded.grade.results[index];
   result.verdict = grade::Verdict::switched_off;
-  result.reason = "student s-0417: " + because;
+  result.reason = as_written("for this student: " + because);
   graded.grade.changes.push_back({.check = result.check,
                                   .from = std::nullopt,
                                   .limit = {},
                                   .because = because,
-                                  .whose = "student s-0417"});
+                                  .whose = "for this student"});
 }
 
 inline Graded example_graded() {
