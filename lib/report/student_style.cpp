@@ -126,10 +126,10 @@ a { color: inherit; }
     --paper: #ffffff; --panel: #ffffff; --ink: #000000; --soft: #333333; --line: #999999;
     --in: #009e73; --you: #0072b2; --out: #d55e00;
   }
-  @page { margin: 8mm 10mm; }
+  @page { margin: 7mm 10mm; }
   html { font-size: 7.5pt; }
-  body { max-width: none; padding: 0; line-height: 1.3; }
-  h2 { margin: .8rem 0 .25rem; padding-top: .25rem; border-top-width: 1px; break-after: avoid; }
+  body { max-width: none; padding: 0; line-height: 1.25; }
+  h2 { margin: .6rem 0 .2rem; padding-top: .25rem; border-top-width: 1px; break-after: avoid; }
   h3, article.first h3 { font-size: 1.05rem; margin: .6rem 0 .1rem; break-after: avoid; }
   article.first { padding: 0 0 0 .8rem; }
   article, .checks > li, figure { break-inside: avoid; }
@@ -139,7 +139,7 @@ a { color: inherit; }
   dl > div { display: grid; grid-template-columns: 5.5rem 1fr; margin-top: .2rem; }
   p, li { margin-top: .1rem; margin-bottom: .15rem; }
   .regions { columns: 3; column-gap: 6mm; }
-  .checks > li { grid-template-columns: 1fr auto; gap: 0 .5rem; padding: .2rem 0; }
+  .checks > li { grid-template-columns: 1fr auto; gap: 0 .5rem; padding: .1rem 0; }
   .checks .name, .checks .numbers, .checks .verdict, .checks .scale { grid-area: auto; }
   .checks .numbers, .checks .scale, .checks .remark { grid-column: 1 / -1; }
   .checks .verdict { min-width: 0; }
@@ -149,9 +149,11 @@ a { color: inherit; }
   .courses figure { display: block; }
   .golfer { height: 36mm; margin: 0; }
   .scale { max-width: 62mm; margin: .1rem 0 0; }
-  section > ul { columns: 2; column-gap: 8mm; }
+  section > ul:has(li + li) { columns: 2; column-gap: 8mm; }
   .unseen > li { margin: 0 0 .5rem; break-inside: avoid; }
   .remedy { padding: 0; }
+  .unseen .remedy, .unseen > li > p:nth-last-child(2) { display: inline; }
+  .unseen > li > p:nth-last-child(2)::after { content: ". "; }
   th, td, .glance th, .glance td { padding: .12rem .5rem; }
   .glance, .glance thead th { font-size: .9rem; }
   details { margin: .1rem 0; }

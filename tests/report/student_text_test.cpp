@@ -121,7 +121,7 @@ TEST_CASE("a title that just fills its column does not touch the number after it
   Graded graded = example_graded();
   graded.grade.results[1].check.title = std::string(35, 'x');
   const auto page = student_text(graded);
-  CHECK(has(page, "  " + std::string(35, 'x') + "\n" + std::string(37, ' ') + "21 ± 6 deg"));
+  CHECK(has(page, "  " + std::string(35, 'x') + "\n" + std::string(37, ' ') + "21 ± 6°"));
 }
 
 TEST_CASE("words that are wanted go on in the next line where they would be too wide") {
