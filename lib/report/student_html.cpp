@@ -59,7 +59,7 @@ Markup work_section(const Page& page) {
   Markup inside;
   // Too little for a grade is too little for advice: the one thing to do is to film again.
   if (!grade.percent) {
-    inside = element("p", {{"class", "lead"}}, words.say("work.film-again"));
+    inside = element("p", {{"class", "lead"}}, film_again(page));
   } else if (grade.work_on.empty()) {
     inside = element("p", {{"class", "lead"}}, say_of_subject(page, "work.nothing"));
   }
@@ -87,14 +87,15 @@ Markup not_shown_section(const Page& page) {
   const auto groups = not_shown(page);
   if (groups.empty()) return {};
   Markup items;
-  for (const auto& [hidden, remedy] : groups) {
+  for (const auto& group : groups) {
     Markup inside;
-    for (const auto& one : hidden)
+    for (const auto& one : group.hidden)
       inside += element(
           "p", {}, page.words.say("unseen.line", {{"reason", one.reason}, {"names", one.names}}));
-    if (!remedy.empty())
-      inside += element("p", {{"class", "remedy"}},
-                        element("b", {}, page.words.say("unseen.to-see")) + text(" " + remedy));
+    if (!group.remedy.empty())
+      inside +=
+          element("p", {{"class", "remedy"}},
+                  element("b", {}, page.words.say("unseen.to-see")) + text(" " + group.remedy));
     items += element("li", {}, inside);
   }
   return section("unseen", page.words.say("unseen.heading"),

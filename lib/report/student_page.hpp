@@ -127,10 +127,17 @@ struct NotShown {
     std::string reason, names;
   };
   std::vector<Hidden> hidden;
-  std::string remedy;  ///< may be empty
+  std::string remedy;      ///< may be empty
+  bool is_enough = true;   ///< whether it shows what is hidden all by itself
+  std::size_t checks = 0;  ///< that are hidden; the others are whole positions
 };
 /// Positions that were not found and checks that were not seen, each reason and remedy once.
+/// What one remedy shows comes first, whole positions before checks and many before few; last what
+/// nothing would show.
 std::vector<NotShown> not_shown(const Page& page);
+/// To film again, and what would show the most checks: positions that were not found are not what a
+/// grade is wanting.
+std::string film_again(const Page& page);
 
 /// What of the films to do better, the worst first, three things at most. Advice that `not_shown`
 /// gives already is not given again.

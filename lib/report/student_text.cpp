@@ -73,7 +73,7 @@ std::string work_block(const Page& page) {
   const grade::Grade& grade = page.graded.grade;
   std::string text = heading(page.words.say("work.heading"));
   // Too little for a grade is too little for advice: the one thing to do is to film again.
-  if (!grade.percent) return text + paragraph(page.words.say("work.film-again"));
+  if (!grade.percent) return text + paragraph(film_again(page));
   if (grade.work_on.empty()) return text + paragraph(say_of_subject(page, "work.nothing"));
   for (std::size_t i = 0; i < grade.work_on.size(); ++i) {
     if (i == 1) text += "\n" + paragraph(page.words.say("work.then"));
@@ -242,12 +242,12 @@ std::string not_shown_block(const Page& page) {
   const auto groups = not_shown(page);
   if (groups.empty()) return "";
   std::string text = heading(page.words.say("unseen.heading"));
-  for (const auto& [hidden, remedy] : groups) {
-    for (const auto& one : hidden)
+  for (const auto& group : groups) {
+    for (const auto& one : group.hidden)
       text += paragraph(
           page.words.say("unseen.line", {{"reason", one.reason}, {"names", one.names}}), "  * ");
-    if (!remedy.empty())
-      text += paragraph(remedy, fmt::format("    {} ", page.words.say("unseen.to-see")));
+    if (!group.remedy.empty())
+      text += paragraph(group.remedy, fmt::format("    {} ", page.words.say("unseen.to-see")));
   }
   return text;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <tuple>
 
 #include "report/student_page.hpp"
 
@@ -14,7 +15,12 @@ struct Unseen {
   std::string remedy, reason;
   std::string title;  ///< of the check; empty for a position
   Positions at;
+  int helpless = 0;  ///< 0 where the remedy is enough, 1 where it helps, 2 where it does not
 };
+
+int helpless(const Message& remedy) {
+  return remedy.id == "remedy.none-is-enough" ? 2 : remedy.id == "remedy.most-from" ? 1 : 0;
+}
 
 /// The entries whose `field` is the same, together, in the order in which each first comes up.
 std::vector<std::vector<Unseen>> grouped(const std::vector<Unseen>& entries,
@@ -41,7 +47,7 @@ const measure::Measurement* measurement_of(const CheckResult& result, const Grad
   return found == graded.measured.end() ? nullptr : &*found;
 }
 
-Unseen unseen(const Page& page, const CheckResult& result) {
+Unseen unseen_as_such(const Page& page, const CheckResult& result) {
   const bool swing = shows_swing(page.graded);
   const Positions at = told_at(result.check.position, swing);
   const std::string title = in_sentence(page.words, title_of(page, result.check));
@@ -56,6 +62,12 @@ Unseen unseen(const Page& page, const CheckResult& result) {
   const double half_width = shown(coverage_factor_95 * measured->standard_uncertainty, unit);
   const std::string half = with_symbol(page.words, digits(page.words, half_width, unit), unit);
   return {remedy, reason, page.words.say("unseen.spread", {{"title", title}, {"half", half}}), at};
+}
+
+Unseen unseen(const Page& page, const CheckResult& result) {
+  Unseen out = unseen_as_such(page, result);
+  out.helpless = helpless(result.remedy);
+  return out;
 }
 
 /// Whether the page has said why already, by the position that was not found.
@@ -133,14 +145,34 @@ std::string named_text(const Words& words, const std::vector<Named>& checks,
 }
 
 std::vector<NotShown> not_shown(const Page& page) {
+  auto by_remedy = grouped(all_unseen(page), &Unseen::remedy);
+  const auto place = [&](const std::vector<Unseen>& group) {
+    const bool position =
+        std::ranges::any_of(group, [](const auto& entry) { return entry.title.empty(); });
+    return std::tuple(group.front().helpless, !position, -std::ssize(group));
+  };
+  std::ranges::stable_sort(by_remedy, {}, place);
   std::vector<NotShown> groups;
-  for (const auto& with_remedy : grouped(all_unseen(page), &Unseen::remedy)) {
-    NotShown group{.hidden = {}, .remedy = with_remedy.front().remedy};
+  for (const auto& with_remedy : by_remedy) {
+    NotShown group{.hidden = {},
+                   .remedy = with_remedy.front().remedy,
+                   .is_enough = with_remedy.front().helpless == 0,
+                   .checks = static_cast<std::size_t>(std::ranges::count_if(
+                       with_remedy, [](const auto& entry) { return !entry.title.empty(); }))};
     for (const auto& with_reason : grouped(with_remedy, &Unseen::reason))
       group.hidden.push_back({with_reason.front().reason, names_text(page.words, with_reason)});
     groups.push_back(std::move(group));
   }
   return groups;
+}
+
+std::string film_again(const Page& page) {
+  auto groups = not_shown(page);
+  std::erase_if(groups, [](const auto& group) { return !group.is_enough || group.remedy.empty(); });
+  const std::string sentence = page.words.say("work.film-again");
+  const auto most = std::ranges::max_element(groups, {}, &NotShown::checks);
+  if (most == groups.end()) return sentence;
+  return page.words.say("work.film-again-so", {{"again", sentence}, {"remedy", most->remedy}});
 }
 
 }  // namespace rangecheck::report

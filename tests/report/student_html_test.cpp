@@ -87,9 +87,9 @@ TEST_CASE("html page: it says what the text page says") {
     }
     for (const auto& caution : cautions(english())) said(caution);
     for (const auto& item : film_advice(page).items) said(item);
-    for (const auto& [hidden, remedy] : not_shown(page)) {
-      said(remedy);
-      for (const auto& one : hidden) said(one.reason + ": " + one.names);
+    for (const auto& group : not_shown(page)) {
+      said(group.remedy);
+      for (const auto& one : group.hidden) said(one.reason + ": " + one.names);
     }
     for (const auto& result : graded.grade.results) {
       if (!judged(result)) continue;

@@ -87,6 +87,7 @@ TEST_CASE("without a grade the page says so and still ends with the cautions") {
   CHECK(has(page, "No grade this time"));
   CHECK(has(page, "20 %"));
   CHECK(has(page, "Film again first"));
+  CHECK(has(page, "This would show the most: Send a\nfilm from down the line as well."));
   CHECK(has(page, "Stop at once if anything hurts."));
   CHECK(has(page, "no medical advice"));
 }

@@ -128,10 +128,10 @@ TEST_CASE("what was not seen is told once for all positions, those not found fir
         "  * the landmark files have no points of the club: shaft parallel back (p2) and\n"
         "    shaft parallel down (p6)\n"
         "    To see this: Film with the whole club in frame and add its points.\n"
-        "  * depth is not in one film: hip line and knee line (p1)\n"
-        "    To see this: Lay a stick on the ground.\n"
         "  * depth is not in one film: hip turn (p3-p4, p7, p10)\n"
-        "    To see this: Send a film from down the line as well.\n");
+        "    To see this: Send a film from down the line as well.\n"
+        "  * depth is not in one film: hip line and knee line (p1)\n"
+        "    To see this: Lay a stick on the ground.\n");
 }
 
 TEST_CASE("in a swing a measure that is too wide is named without its spread") {
