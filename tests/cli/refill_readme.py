@@ -21,6 +21,8 @@ def printed_by(command, folder, program_folder):
 
 
 def main(program_folder):
+    if not (pathlib.Path(program_folder) / "rangecheck").is_file():
+        sys.exit(f"{program_folder}: holds no program rangecheck: name its folder in build/apps")
     readme = SOURCE / "README.md"
     filled, inside = [], False
     with tempfile.TemporaryDirectory() as folder:
