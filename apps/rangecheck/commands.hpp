@@ -11,7 +11,13 @@
 namespace rangecheck::app {
 
 /// The exit codes that `--help` states.
-enum ExitCode { all_graded = 0, some_set_aside = 1, bad_usage = 2, could_not_run = 3 };
+enum ExitCode {
+  all_graded = 0,
+  some_set_aside = 1,
+  bad_usage = 2,
+  could_not_run = 3,
+  some_below = 4
+};
 
 /// Runs a command whose options have been parsed, and returns the exit code.
 using Action = std::function<int()>;

@@ -1,13 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <chrono>
 #include <memory>
 #include <vector>
 
+#include "base/publish.hpp"
 #include "base/text.hpp"
 #include "commands.hpp"
+#include "grade/surely_below.hpp"
 #include "inbox/inbox.hpp"
+#include "report/for_scripts.hpp"
 #include "report/report.hpp"
+#include "telling.hpp"
 
 namespace rangecheck::app {
 namespace {
@@ -19,15 +24,16 @@ struct Options {
   std::string units = "in";
   std::string language = "en";
   std::string format = "table";
-};
+  std::string junit;
+  std::optional<double> fail_below;
+  std::string errors = "text";
+  bool quiet = false, verbose = false;
 
-/// stderr may be mailed or kept by whatever starts the program, so it names submissions by id only.
-void tell(const inbox::Progress& progress) {
-  fmt::print(
-      stderr, "rangecheck: {}/{} {}: {}\n", progress.done, progress.of,
-      printable(progress.submission),
-      progress.set_aside ? "set aside: " + printable(to_string(*progress.set_aside)) : "graded");
-}
+  ErrorForm error_form() const { return errors == "json" ? ErrorForm::json : ErrorForm::text; }
+  Loudness loudness() const {
+    return quiet ? Loudness::quiet : verbose ? Loudness::verbose : Loudness::normal;
+  }
+};
 
 inbox::Job job_of(const Options& options) {
   inbox::Job job{.inbox = options.inbox,
@@ -38,7 +44,7 @@ inbox::Job job_of(const Options& options) {
                  .workers = options.workers,
                  .length_unit = options.units,
                  .language = options.language,
-                 .on_progress = tell};
+                 .on_progress = {}};
   if (!options.roster.empty()) job.roster = options.roster;
   if (!options.pseudonyms.empty()) job.pseudonyms = options.pseudonyms;
   return job;
@@ -62,12 +68,104 @@ std::string text_of(const inbox::Night& night, const Options& options) {
   return lines;
 }
 
+/// Writes what CI reads where that was asked for; false, and says so, when that fails.
+bool write_junit(const Options& options, const std::string& text) {
+  if (options.junit.empty()) return true;
+  const auto written = publish(options.junit, text);
+  if (!written) report_fault(written.error(), options.error_form());
+  return bool(written);
+}
+
+/// A device or a folder has that name, which a file can't take the place of.
+std::optional<Error> refused_junit(const Options& options) {
+  std::error_code failed;
+  const auto found = std::filesystem::status(options.junit, failed);
+  if (options.junit.empty() || !std::filesystem::exists(found) ||
+      std::filesystem::is_regular_file(found))
+    return std::nullopt;
+  return Error{Fault::bad_value,
+               "isn't a file",
+               {.file = printable(options.junit), .line = {}, .frame = {}, .key = {}},
+               "name a file for the XML"};
+}
+
+/// What there is to say of grades that are too low, and the exit code of a run that was.
+int judge(const inbox::Night& night, const Options& options, Telling& telling) {
+  int code = night.set_aside.empty() ? all_graded : some_set_aside;
+  if (!options.fail_below) return code;
+  for (const auto& graded : night.graded) {
+    if (!grade::surely_below(graded.grade, *options.fail_below)) continue;
+    telling.below(graded, *options.fail_below);
+    code = some_below;
+  }
+  return code;
+}
+
+/// What can't be asked for together or at all.
+std::optional<Error> refused(const Options& options) {
+  if (options.verbose && options.error_form() == ErrorForm::json)
+    return Error{Fault::bad_value,
+                 "--errors json leaves nothing for --verbose to say",
+                 {},
+                 "leave one of them out"};
+  return refused_junit(options);
+}
+
 int grade(const Options& options) {
-  const auto night = inbox::run(job_of(options));
-  if (!night) return report_fault(night.error());
-  fmt::print(stderr, "rangecheck: {} graded, {} set aside\n", night->graded.size(),
-             night->set_aside.size());
-  return print(text_of(*night, options), night->set_aside.empty() ? all_graded : some_set_aside);
+  if (const auto error = refused(options)) return report_fault(*error, options.error_form());
+  Telling telling(options.loudness(), options.error_form());
+  const auto began = std::chrono::steady_clock::now();
+  report::RunFacts facts{
+      .began = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()),
+      .fail_below_percent = options.fail_below};
+  // From here on no reader takes an earlier run's file for this one's, even if this one is killed.
+  const Error not_ended{Fault::io, "the run has not ended", {}, "wait, or run again"};
+  if (!write_junit(options, report::junit_of_no_run(not_ended, facts))) return could_not_run;
+
+  inbox::Job job = job_of(options);
+  job.on_progress = [&](const inbox::Progress& progress) {
+    facts.took_each_s[std::string(progress.submission)] = progress.took_s;
+    telling.progress(progress);
+  };
+  const auto night = inbox::run(job);
+  facts.took_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+  telling.end_of_bar();
+  if (!night) {
+    const int code = report_fault(night.error(), options.error_form());
+    return write_junit(options, report::junit_of_no_run(night.error(), facts)) ? code
+                                                                               : could_not_run;
+  }
+  int code = judge(*night, options, telling);
+  telling.count(*night);
+  if (!write_junit(options, report::junit(night->graded, night->set_aside, facts)))
+    code = could_not_run;
+  return print(text_of(*night, options), code);
+}
+
+/// Empty where `word` is a number that a grade can be.
+std::string why_no_percent(const std::string& word) {
+  const auto percent = parse_number(word);
+  if (percent && *percent >= 0 && *percent <= 100) return "";
+  return rangecheck::quoted(word) + " is no number from 0 to 100";
+}
+
+/// Options for whatever starts the program and reads how it went.
+void add_script_options(CLI::App& parser, Options& options) {
+  parser
+      .add_option("--fail-below", options.fail_below,
+                  "Exit with 4 when a grade is surely below (its whole 95 % interval)")
+      ->check(why_no_percent)
+      ->option_text("PERCENT");
+  parser.add_option("--junit", options.junit, "Write how it went as JUnit XML, for CI systems")
+      ->option_text("FILE");
+  parser
+      .add_option("--errors", options.errors,
+                  "Errors on stderr: text, or json: a line each and nothing else")
+      ->check(CLI::IsMember({"text", "json"}))
+      ->option_text("FORM");
+  CLI::Option* quiet = parser.add_flag("--quiet", options.quiet, "Say only what went wrong");
+  parser.add_flag("--verbose", options.verbose, "Say what becomes of each submission")
+      ->excludes(quiet);
 }
 
 }  // namespace
@@ -104,6 +202,7 @@ Command add_grade(CLI::App& app) {
   parser->add_option("--format", options->format, "What to print: table, csv or jsonl")
       ->check(CLI::IsMember({"table", "csv", "jsonl"}))
       ->option_text("FORM");
+  add_script_options(*parser, *options);
   return {parser, [options] { return grade(*options); }};
 }
 

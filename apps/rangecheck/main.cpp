@@ -6,16 +6,15 @@
 #include <csignal>
 #include <cstdio>
 #include <exception>
+#include <string_view>
 
 #include "commands.hpp"
 #include "inbox/inbox.hpp"
+#include "telling.hpp"
 
 namespace rangecheck::app {
 
-int report_fault(const Error& error) {
-  fmt::print(stderr, "rangecheck: {}\n", to_string(error));
-  return error.fault == Fault::io ? could_not_run : bad_usage;
-}
+int report_fault(const Error& error) { return report_fault(error, ErrorForm::text); }
 
 int print(std::string_view text, int exit_code) {
   const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
@@ -31,7 +30,27 @@ constexpr auto footer =
     "  0  everything asked for was done\n"
     "  1  some submissions were set aside; the rest was graded\n"
     "  2  the command, a profile or the roster is wrong; nothing was graded\n"
-    "  3  could not run: inbox not readable, output not writable, disk full";
+    "  3  could not run: inbox not readable, output not writable, disk full\n"
+    "  4  with --fail-below: a grade is surely below it";
+
+/// Whether errors are to be JSON, also where the rest of the command is wrong and was not parsed.
+ErrorForm error_form(int argc, char** argv) {
+  for (int i = 1; i < argc; ++i) {
+    const std::string_view word = argv[i];
+    if (word == "--errors=json") return ErrorForm::json;
+    if (word == "--errors" && i + 1 < argc && std::string_view(argv[i + 1]) == "json")
+      return ErrorForm::json;
+  }
+  return ErrorForm::text;
+}
+
+int report_parse_error(const CLI::App& app, const CLI::ParseError& error, ErrorForm form) {
+  const bool is_help = error.get_exit_code() == 0;
+  if (!is_help && form == ErrorForm::json)
+    return report_fault({Fault::bad_value, error.what(), {}, "see rangecheck --help"}, form);
+  // CLI11 has codes of its own for each way to be wrong; ours has one.
+  return app.exit(error) == 0 ? all_graded : bad_usage;
+}
 
 int run(int argc, char** argv) {
   CLI::App app("Grades golf swings from landmark files against what their coach teaches.",
@@ -45,8 +64,7 @@ int run(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    // CLI11 has codes of its own for each way to be wrong; ours has one.
-    return app.exit(error) == 0 ? all_graded : bad_usage;
+    return report_parse_error(app, error, error_form(argc, argv));
   }
   for (const auto& [parser, action] : commands)
     if (parser->parsed()) return action();
@@ -61,7 +79,7 @@ int main(int argc, char** argv) {
   try {
     return rangecheck::app::run(argc, argv);
   } catch (const std::exception& thrown) {
-    fmt::print(stderr, "rangecheck: {}\n", thrown.what());
-    return rangecheck::app::could_not_run;
+    using namespace rangecheck;
+    return app::report_fault({Fault::io, thrown.what(), {}, ""}, app::error_form(argc, argv));
   }
 }

@@ -156,17 +156,19 @@ std::vector<std::optional<Outcome>> process_all(const Job& job,
   on_workers(workers, queues.size(), [&](std::size_t queue) {
     std::set<std::string> waiting = all;
     for (const auto& [i, arrival] : queues[queue]) {
+      const auto began = std::chrono::steady_clock::now();
       auto graded = process(locations[i], arrival, waiting, means);
       outcomes[i] = graded ? Outcome(*std::move(graded))
                            : means.naming.rename(locations[i], std::move(graded.error()));
       waiting.erase(arrival.submission);
+      const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;
       const std::scoped_lock one_at_a_time(telling);
       ++done;
       if (!job.on_progress) continue;
       const Outcome& outcome = *outcomes[i];
       job.on_progress({done, locations.size(),
                        outcome ? outcome->submission : outcome.error().submission,
-                       outcome ? nullptr : &outcome.error().error});
+                       outcome ? nullptr : &outcome.error().error, took.count()});
     }
   });
   return outcomes;

@@ -22,6 +22,7 @@ struct Progress {
   std::size_t done = 0, of = 0;
   std::string_view submission;
   const Error* set_aside = nullptr;  ///< why, or nullptr when it was graded
+  double took_s = 0;                 ///< on the clock; other workers' work may be in it
 };
 
 /// A checked job: what `rangecheck grade` asks for.

@@ -6,14 +6,22 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "base/quantity.hpp"
+#include "base/result.hpp"
 #include "grade/filming.hpp"
 #include "history/progress.hpp"
 
 namespace rangecheck::report {
 
 using Json = nlohmann::ordered_json;
+
+/// Of results, of what takes a result's place, and of errors.
+inline constexpr int format_version = 1;
+
+/// A fault as documents call it, for good: "not-a-film".
+std::string_view name_of(Fault fault);
 
 /// Names come from people's files: broken UTF-8 in one must not cost the whole result.
 inline std::string written(const Json& document, std::optional<int> indent) {

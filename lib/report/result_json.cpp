@@ -6,8 +6,6 @@
 namespace rangecheck::report {
 namespace {
 
-constexpr int format_version = 1;
-
 Json place_entry(Place place) { return place ? Json(id_of(*place)) : Json(); }
 
 Json check_entry(const Graded& graded, const grade::CheckResult& result) {
@@ -126,24 +124,6 @@ Json evidence_entry(const Graded& graded) {
           {"notes", list_of(graded.notes, in_english)}};
 }
 
-std::string_view name_of(Fault fault) {
-  switch (fault) {
-    case Fault::unreadable:
-      return "unreadable";
-    case Fault::not_a_film:
-      return "not-a-film";
-    case Fault::bad_value:
-      return "bad-value";
-    case Fault::bad_profile:
-      return "bad-profile";
-    case Fault::disagreement:
-      return "disagreement";
-    case Fault::io:
-      return "io";
-  }
-  return "unreadable";
-}
-
 }  // namespace
 
 void add_value(Json& entry, std::optional<double> si, double standard_uncertainty_si,
@@ -191,21 +171,6 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
       {"films", list_of(graded.films, film_entry)},
       {"evidence", evidence_entry(graded)},
       {"band_notes", std::move(band_notes)}};
-  return written(document, indent);
-}
-
-std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent) {
-  const Error& error = set_aside.error;
-  const Json document = {{"format", "rangecheck-set-aside"},
-                         {"version", format_version},
-                         {"submission", set_aside.submission},
-                         {"fault", name_of(error.fault)},
-                         {"what", error.what},
-                         {"file", error.where.file},
-                         {"line", error.where.line ? Json(*error.where.line) : Json()},
-                         {"frame", error.where.frame ? Json(*error.where.frame) : Json()},
-                         {"key", error.where.key},
-                         {"remedy", error.remedy}};
   return written(document, indent);
 }
 
