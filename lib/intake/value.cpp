@@ -12,8 +12,9 @@ namespace {
 
 namespace dom = simdjson::dom;
 
-/// A minute at 240 Hz with 33 points in picture and space is 4 million values.
-constexpr std::ptrdiff_t most_values = std::ptrdiff_t{16} << 20;
+/// A minute at 240 Hz with 33 points in picture and space is 4 million values. Has to stay below
+/// 0xFFFFFF, up to which simdjson tells how long a list is.
+constexpr std::ptrdiff_t most_values = 16'000'000;
 /// simdjson counts the document itself, and an empty list or object not at all.
 constexpr std::size_t parser_depth = deepest + 1;
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <span>
 
 namespace rangecheck::intake {
@@ -54,7 +55,8 @@ std::optional<double> unit_s(const std::vector<std::optional<double>>& times) {
   const auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
   std::nth_element(steps.begin(), middle, steps.end());
   double unit = 1;
-  for (double step = *middle; step >= 1; step /= 1000) unit /= 1000;
+  // A step that overflows is left to who checks the times.
+  for (double step = *middle; step >= 1 && std::isfinite(step); step /= 1000) unit /= 1000;
   return unit;
 }
 
