@@ -5,11 +5,32 @@
 
 #include <system_error>
 
+#include "base/fingerprint.hpp"
 #include "inbox/folders.hpp"
 
 namespace rangecheck::inbox {
 
 namespace fs = std::filesystem;
+
+namespace {
+
+/// What files about a submission are called. One whose own name can't be used is told of too, under
+/// a name that is no other's: its plain letters after a sign that no id begins with, and what tells
+/// apart those that look alike.
+std::string file_name_for(const std::string& id) {
+  if (!intake::why_unsafe(id)) return id;
+  constexpr std::size_t longest = 60;
+  std::string name = "_";
+  for (const char c : id.substr(0, longest)) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+    name += plain || c == '-' ? c : '_';
+  }
+  Fingerprint all;
+  all.add(id);
+  return name + '-' + all.hex();
+}
+
+}  // namespace
 
 Result<Output> Output::open(const Job& job, Catalogues words) {
   if (lies_in(job.out, job.inbox))
@@ -33,7 +54,7 @@ fs::path Output::report_folder(const std::string& submission) const {
 }
 
 fs::path Output::set_aside_file(const std::string& submission) const {
-  return folder_ / "set-aside" / (submission + ".txt");
+  return folder_ / "set-aside" / (file_name_for(submission) + ".txt");
 }
 
 const Words& Output::words_for(const report::Graded& graded) const {
