@@ -56,13 +56,7 @@ Result<std::vector<std::string>> Store::submissions_of(const std::string& studen
       "(SELECT 1 FROM grading AS later WHERE later.submission = grading.submission AND "
       "later.id > grading.id AND later.student <> grading.student) ORDER BY submission");
   statement.bind(student);
-  std::vector<std::string> out;
-  while (true) {
-    const auto row = statement.next();
-    if (!row) return row.error();
-    if (!*row) return out;
-    out.push_back(statement.text());
-  }
+  return texts_of(statement);
 }
 
 Result<std::size_t> Store::count_of(const std::string& student) const {

@@ -248,6 +248,16 @@ Arrival arrival_of(const Dated& submission) {
   return {parse_instant(record.received).value_or(submission.recorded), record.submission};
 }
 
+Result<std::vector<std::string>> texts_of(sqlite::Statement& statement) {
+  std::vector<std::string> out;
+  while (true) {
+    const auto row = statement.next();
+    if (!row) return row.error();
+    if (!*row) return out;
+    out.push_back(statement.text());
+  }
+}
+
 Store::Store(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
@@ -317,13 +327,7 @@ Result<std::optional<sys_seconds>> Store::first_recorded(const std::string& stud
 Result<std::vector<std::string>> Store::students() const {
   auto statement =
       inside_->database.prepare("SELECT DISTINCT student FROM grading ORDER BY student");
-  std::vector<std::string> out;
-  while (true) {
-    const auto row = statement.next();
-    if (!row) return row.error();
-    if (!*row) return out;
-    out.push_back(statement.text());
-  }
+  return texts_of(statement);
 }
 
 }  // namespace rangecheck::history

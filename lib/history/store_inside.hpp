@@ -12,4 +12,7 @@ struct Store::Inside {
   sqlite::Database database;
 };
 
+/// The first column of all rows that are left.
+Result<std::vector<std::string>> texts_of(sqlite::Statement& statement);
+
 }  // namespace rangecheck::history

@@ -54,6 +54,15 @@ Result<Taught> read_taught(const Job& job) {
   return taught;
 }
 
+/// Submissions of this run that a queue has not come to: all but its own that are done.
+struct Waiting {
+  const std::set<std::string>& all;
+  std::set<std::string> done = {};
+  bool has(const std::string& submission) const {
+    return all.contains(submission) && !done.contains(submission);
+  }
+};
+
 /// The history file, for all workers: one uses it at a time.
 class History {
  public:
@@ -69,14 +78,14 @@ class History {
   /// The student's submissions up to this one, which arrived at `arrival`. Those `waiting` will be
   /// recorded anew by this run: what the history holds of them counts no longer.
   Result<history::Course> course_of(const report::Graded& graded, const history::Arrival& arrival,
-                                    const std::set<std::string>& waiting) {
+                                    const Waiting& waiting) {
     const std::scoped_lock one_at_a_time(using_);
     auto earlier = store_.of_student(graded.student);
     if (!earlier) return earlier.error();
     std::erase_if(*earlier, [&](const history::Dated& each) {
       const auto other = arrival_of(each);
       return other.submission == arrival.submission || other > arrival ||
-             waiting.contains(other.submission);
+             waiting.has(other.submission);
     });
     return history::course_of(*std::move(earlier), {record_of(graded), arrival.at});
   }
@@ -106,7 +115,7 @@ struct Means {
 /// One submission, read, graded, written and kept. Whatever goes wrong stays its own affair, an
 /// exception out of a library included.
 Result<report::Graded> process(const intake::Location& location, const history::Arrival& arrival,
-                               const std::set<std::string>& waiting, const Means& means) {
+                               const Waiting& waiting, const Means& means) {
   try {
     auto submission = intake::read_submission(location, means.taught.roster, means.taught.layouts);
     if (!submission) return submission.error();
@@ -154,13 +163,13 @@ std::vector<std::optional<Outcome>> process_all(const Job& job,
   std::set<std::string> all;
   for (const auto& location : locations) all.insert(means.naming.of_submission(location.id));
   on_workers(workers, queues.size(), [&](std::size_t queue) {
-    std::set<std::string> waiting = all;
+    Waiting waiting{all};
     for (const auto& [i, arrival] : queues[queue]) {
       const auto began = std::chrono::steady_clock::now();
       auto graded = process(locations[i], arrival, waiting, means);
       outcomes[i] = graded ? Outcome(*std::move(graded))
                            : means.naming.rename(locations[i], std::move(graded.error()));
-      waiting.erase(arrival.submission);
+      waiting.done.insert(arrival.submission);
       const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;
       const std::scoped_lock one_at_a_time(telling);
       ++done;

@@ -139,7 +139,7 @@ Result<Nothing> KeyFile::issue(std::span<const Whom> whom) {
     if (!of(one).empty()) continue;
     const auto pseudonym = draw(one.kind);
     if (!pseudonym) return pseudonym.error();
-    changed = add({one.kind, written_id(one.id)}, *pseudonym);
+    changed |= add({one.kind, written_id(one.id)}, *pseudonym);
   }
   return changed ? write() : Result<Nothing>(Nothing{});
 }

@@ -17,8 +17,6 @@ using html::Markup;
 constexpr double width = 320, height = 42, edge = 9;
 constexpr double value_y = 10, band_y = 22, band_height = 6, label_y = 40;
 
-std::string n(double value) { return fmt::format("{:.1f}", value); }
-
 /// From the numbers that are to be seen to places along the drawing.
 class Scale {
  public:
@@ -42,13 +40,6 @@ class Scale {
  private:
   double low_, high_;
 };
-
-Markup line(double x1, double y1, double x2, double y2, std::string_view kind) {
-  return element(
-      "line",
-      {{"x1", n(x1)}, {"y1", n(y1)}, {"x2", n(x2)}, {"y2", n(y2)}, {"class", std::string(kind)}},
-      "");
-}
 
 Markup label(double x, const std::string& words) {
   return element("text", {{"x", n(x)}, {"y", n(label_y)}, {"text-anchor", "middle"}}, words);
@@ -94,6 +85,15 @@ Markup point(double x, const CheckResult& result) {
 }
 
 }  // namespace
+
+std::string n(double value) { return fmt::format("{:.1f}", value); }
+
+Markup line(double x1, double y1, double x2, double y2, std::string_view kind) {
+  return element(
+      "line",
+      {{"x1", n(x1)}, {"y1", n(y1)}, {"x2", n(x2)}, {"y2", n(y2)}, {"class", std::string(kind)}},
+      "");
+}
 
 Markup band_picture(const Page& page, const CheckResult& result) {
   if (!result.value_si || !judged(result)) return {};

@@ -91,26 +91,25 @@ std::string_view word_of(grade::FilmVerdict verdict) {
 
 Markup roster_row(const Words& words, const Graded& graded) {
   const grade::Grade& grade = graded.grade;
-  const std::string& who = graded.name.empty() ? graded.student : graded.name;
-  const std::string page = "students/" + link_part(graded.submission) + "/page.html";
-  const std::string work =
-      !grade.percent ? words.say("coach.again")
-      : grade.work_on.empty()
-          ? words.say("coach.nothing")
-          : named({graded, words, ""}, grade.results[grade.work_on.front()].check);
+  const Page page{graded, words, ""};
+  const std::string who = name_of(page);
+  const std::string link = "students/" + link_part(graded.submission) + "/page.html";
+  const std::string work = !grade.percent ? words.say("coach.again")
+                           : grade.work_on.empty()
+                               ? words.say("coach.nothing")
+                               : named(page, grade.results[grade.work_on.front()].check);
   const auto film = worse_film(graded);
-  const std::string day = graded.received.substr(0, 10);
+  const std::string day = day_of(graded.received);
   const std::string film_word = words.say(word_of(film));
-  const std::string stroke = stroke_line({graded, words, ""});
+  const std::string stroke = stroke_line(page);
   return element(
       "tr", {},
       element("th", {{"scope", "row"}, {"data-key", who}},
-              element("a", {{"href", page}}, element("bdi", {}, who))) +
+              element("a", {{"href", link}}, element("bdi", {}, who))) +
           cell(graded.submission, text(graded.submission)) + cell(stroke, text(stroke)) +
           cell(day, text(day)) +
           cell(grade.percent ? fmt::format("{:.1f}", *grade.percent) : "",
-               text(grade.percent ? fmt::format("{:.0f} ± {:.0f} %", *grade.percent,
-                                                coverage_factor_95 * grade.percent_uncertainty)
+               text(grade.percent ? percent_text(*grade.percent, grade.percent_uncertainty)
                                   : words.say("coach.no-grade"))) +
           cell(fmt::format("{:.3f}", grade.seen_share),
                text(fmt::format("{:.0f} %", 100 * grade.seen_share))) +

@@ -14,8 +14,7 @@ using Row = std::vector<std::string>;
 
 std::string grade_cell(const grade::Grade& grade) {
   if (!grade.percent) return "no grade";
-  return fmt::format("{:.0f} ± {:.0f} %", *grade.percent,
-                     coverage_factor_95 * grade.percent_uncertainty);
+  return percent_text(*grade.percent, grade.percent_uncertainty);
 }
 
 std::string found_cell(const grade::Grade& grade) {

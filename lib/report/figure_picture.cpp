@@ -27,8 +27,6 @@ constexpr double apart = 40;  // angles whose corners are nearer hide each other
 // this, and by more than the value's own interval, is not drawn on it. Of our own.
 const double agrees_within_rad = Angle::degrees(6).in_radians();
 
-std::string n(double value) { return fmt::format("{:.1f}", value); }
-
 Spot on_circle(const Spot& middle, double radius, double direction) {
   return middle + radius * Spot{std::cos(direction), std::sin(direction)};
 }

@@ -116,6 +116,14 @@ std::string limit_text(const Words& words, double si, const Unit& unit) {
   return text == "-0" ? "0" : localised(words, text);
 }
 
+std::string day_of(const std::string& received) {
+  return received.substr(0, std::string_view("2026-03-14").size());
+}
+
+std::string percent_text(double percent, double standard_uncertainty) {
+  return fmt::format("{:.0f} ± {:.0f} %", percent, coverage_factor_95 * standard_uncertainty);
+}
+
 std::string titled_at(const std::string& title, Place place) {
   return place ? fmt::format("{} ({})", title, alias_of(*place)) : title;
 }

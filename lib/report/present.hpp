@@ -91,6 +91,11 @@ std::vector<std::string> names_of(const Words& words, Positions positions);
 /// "Shoulder turn (p4)"; of the whole swing the title alone.
 std::string titled_at(const std::string& title, Place place);
 
+/// The day of an ISO 8601 date or date-time; of nothing, nothing.
+std::string day_of(const std::string& received);
+/// "85 ± 9 %", the interval at 95 %.
+std::string percent_text(double percent, double standard_uncertainty);
+
 /// The rule behind a measured check, a coach's own included, or nullptr.
 const measure::Rule* rule_of(const Graded& graded, const grade::Check& check);
 

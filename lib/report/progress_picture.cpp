@@ -32,8 +32,6 @@ struct Drawn {
   Unit unit;
 };
 
-std::string n(double value) { return fmt::format("{:.1f}", value); }
-
 struct Interval {
   double low, high;
 };
@@ -74,13 +72,6 @@ class Scale {
   std::size_t count_;
   double low_ = 0, high_ = 0;
 };
-
-Markup line(double x1, double y1, double x2, double y2, std::string_view kind) {
-  return element(
-      "line",
-      {{"x1", n(x1)}, {"y1", n(y1)}, {"x2", n(x2)}, {"y2", n(y2)}, {"class", std::string(kind)}},
-      "");
-}
 
 Markup label(double x, double y, std::string_view anchor, const std::string& words) {
   return element("text", {{"x", n(x)}, {"y", n(y)}, {"text-anchor", std::string(anchor)}}, words);
@@ -179,7 +170,9 @@ const history::Record& record_of(const Page& page, const Reading& reading) {
 Markup days(const Page& page, const Drawn& drawn, const Scale& scale) {
   Markup out;
   const std::size_t count = drawn.readings.size();
-  const auto day = [&](std::size_t i) { return day_of(record_of(page, drawn.readings[i])); };
+  const auto day = [&](std::size_t i) {
+    return day_of(record_of(page, drawn.readings[i]).received);
+  };
   if (count <= most_long_labels) {
     for (std::size_t i = 0; i < count; ++i) out += label(scale.x(i), label_y, "middle", day(i));
     return out;
@@ -191,7 +184,8 @@ Markup days(const Page& page, const Drawn& drawn, const Scale& scale) {
 std::string in_words(const Page& page, const Drawn& drawn) {
   std::string text;
   for (const auto& one : drawn.readings) {
-    std::string day = day_of(record_of(page, one));
+    // Not when it was recorded, which differs from run to run.
+    std::string day = day_of(record_of(page, one).received);
     if (day.empty()) day = page.words.say("since.no-such-day");
     const std::string measured =
         with_interval(page.words, one.value_si, one.standard_uncertainty_si, drawn.unit);

@@ -18,8 +18,8 @@ using history::Series;
 using history::Toward;
 
 /// The day it was received, or recorded where that is not known.
-std::string day_of(const Dated& submission) {
-  if (!submission.record.received.empty()) return submission.record.received.substr(0, 10);
+std::string known_day(const Dated& submission) {
+  if (!submission.record.received.empty()) return day_of(submission.record.received);
   const std::chrono::year_month_day day{std::chrono::floor<std::chrono::days>(submission.recorded)};
   return fmt::format("{:04}-{:02}-{:02}", int(day.year()), unsigned(day.month()),
                      unsigned(day.day()));
@@ -90,7 +90,7 @@ std::string submissions_table(const Course& course) {
   for (std::size_t i = 0; i < course.submissions.size(); ++i) {
     const auto& record = course.submissions[i].record;
     text += fmt::format(
-        "  {}  {}{}\n", day_of(course.submissions[i]), padded(grade_text(course, i), 14),
+        "  {}  {}{}\n", known_day(course.submissions[i]), padded(grade_text(course, i), 14),
         printable(record.work_on.empty() ? "-" : title_of(course, record.work_on.front())));
   }
   return text;

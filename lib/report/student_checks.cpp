@@ -1,7 +1,5 @@
 // SPDX-License-Identifier: MIT
 // Checks place by place, and what stands over them.
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "report/student_page.hpp"
@@ -47,8 +45,7 @@ std::string grade_text(const Page& page, Place place) {
   if (not_found(grade, place)) return page.words.say("glance.not-found");
   const auto found = std::ranges::find(grade.positions, place, &grade::PositionGrade::position);
   if (found == grade.positions.end() || !found->percent) return "-";
-  return fmt::format("{:.0f} ± {:.0f} %", *found->percent,
-                     coverage_factor_95 * found->percent_uncertainty);
+  return percent_text(*found->percent, found->percent_uncertainty);
 }
 
 std::vector<Column> used_columns(const Page& page) {

@@ -21,6 +21,11 @@ html::Markup verdict_mark(const Page& page, const grade::CheckResult& result);
 std::string verdict_class(const grade::CheckResult& result);
 std::string verdict_class(grade::Verdict verdict);
 
+/// A number of a drawing, to a tenth of its unit.
+std::string n(double value);
+/// A straight line of a drawing; `kind` is its class.
+html::Markup line(double x1, double y1, double x2, double y2, std::string_view kind);
+
 /// A value with its 95 % interval over the band that is wanted; nothing for a word.
 html::Markup band_picture(const Page& page, const grade::CheckResult& result);
 

@@ -80,10 +80,6 @@ struct SinceLast {
   std::string more;                  ///< how many others there are, and how sure they are
 };
 SinceLast since_last(const Page& page);
-/// The day a submission was received, or nothing where that is not known: when it was recorded
-/// differs from run to run.
-std::string day_of(const history::Record& record);
-
 /// A check's name, with its position where the page tells positions apart.
 std::string titled(const Page& page, const grade::Check& check);
 

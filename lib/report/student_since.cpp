@@ -63,7 +63,7 @@ std::string qualified(const Page& page, std::string text, const Reading& before,
     text = page.words.say("since.then-wanted",
                           {{"change", text}, {"wanted", band_text(page.words, before.band, unit)}});
   if (before.submission + 2 == course.submissions.size()) return text;
-  const std::string day = day_of(course.submissions[before.submission].record);
+  const std::string day = day_of(course.submissions[before.submission].record.received);
   if (day.empty()) return page.words.say("since.older-no-day", {{"change", text}});
   return page.words.say("since.older", {{"change", text}, {"day", day}});
 }
@@ -123,14 +123,10 @@ std::size_t compared(const Page& page) {
 
 }  // namespace
 
-std::string day_of(const history::Record& record) {
-  return record.received.substr(0, std::string_view("2026-03-14").size());
-}
-
 SinceLast since_last(const Page& page) {
   const Course& course = page.graded.course;
   if (course.submissions.size() < 2) return {};
-  const std::string day = day_of(course.submissions[course.submissions.size() - 2].record);
+  const std::string day = day_of(course.submissions[course.submissions.size() - 2].record.received);
   const std::string since =
       day.empty() ? page.words.say("since.no-day") : page.words.say("since.day", {{"day", day}});
   const std::size_t count = compared(page);

@@ -82,7 +82,7 @@ std::string what_line(const Page& page) {
   // The day is enough on a page for a person; the whole stamp is in the JSON document.
   return page.words.say(
       "page.what-and-day",
-      {{"club", club_of(page)}, {"swing", swing_of(page)}, {"day", received.substr(0, 10)}});
+      {{"club", club_of(page)}, {"swing", swing_of(page)}, {"day", day_of(received)}});
 }
 
 std::string title_line(const Page& page) {
