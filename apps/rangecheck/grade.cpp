@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <memory>
 #include <vector>
@@ -17,10 +18,15 @@
 namespace rangecheck::app {
 namespace {
 
+/// Takes the place of an id.
+constexpr std::string_view all_of_them = "all";
+
 /// What the parser collects.
 struct Options {
   std::string inbox, profiles, roster, out, pseudonyms;
   unsigned workers = 0;
+  unsigned settle_s = 30;
+  std::vector<std::string> redo;
   std::string units = "in";
   std::string language = "en";
   std::string format = "table";
@@ -44,28 +50,54 @@ inbox::Job job_of(const Options& options) {
                  .workers = options.workers,
                  .length_unit = options.units,
                  .language = options.language,
-                 .on_progress = {}};
+                 .settle = std::chrono::seconds(options.settle_s)};
+  if (std::ranges::find(options.redo, all_of_them) != options.redo.end())
+    job.redo.emplace();
+  else if (!options.redo.empty())
+    job.redo = options.redo;
   if (!options.roster.empty()) job.roster = options.roster;
   if (!options.pseudonyms.empty()) job.pseudonyms = options.pseudonyms;
   return job;
 }
 
-/// The night as the asked-for data. JSON Lines are in order of id, set-aside ones in their place.
-std::string text_of(const inbox::Night& night, const Options& options) {
-  if (options.format == "csv") return report::csv_wide(night.graded, options.units);
-  if (options.format == "table") return report::coach_table(night.graded, night.set_aside);
+/// One JSON document a line, in order of id; those that have no result in their place.
+int print_lines(const inbox::Night& night, const Options& options) {
+  std::vector<const report::SetAside*> others;
+  for (const auto* all : {&night.set_aside, &night.waiting})
+    for (const auto& one : *all) others.push_back(&one);
+  std::ranges::sort(others, {}, &report::SetAside::submission);
+  auto other = others.begin();
   std::string lines;
-  auto set_aside = night.set_aside.begin();
-  const auto set_aside_before = [&](const std::string* id) {
-    for (; set_aside != night.set_aside.end() && (!id || set_aside->submission < *id); ++set_aside)
-      lines += report::set_aside_json(*set_aside, std::nullopt);
+  const auto others_before = [&](const std::string* id) {
+    for (; other != others.end() && (!id || (*other)->submission < *id); ++other)
+      lines += report::set_aside_json(**other, std::nullopt);
   };
   for (const auto& graded : night.graded) {
-    set_aside_before(&graded.submission);
-    lines += report::result_json(graded, std::nullopt);
+    others_before(&graded.submission);
+    const auto file = inbox::result_file(options.out, graded.submission);
+    const auto document = read_file(file, printable(file.string()));
+    const auto line = document ? report::on_one_line(*document) : std::nullopt;
+    if (!line) {
+      const Error damaged{Fault::io, "can't be read again",
+                          {.file = printable(file.string()), .line = {}, .frame = {}, .key = {}},
+                          "run again with --redo all"};
+      return report_fault(document ? damaged : document.error(), options.error_form());
+    }
+    lines += *line;
+    if (print(lines, all_graded) != all_graded) return could_not_run;
+    lines.clear();
   }
-  set_aside_before(nullptr);
-  return lines;
+  others_before(nullptr);
+  return print(lines, all_graded);
+}
+
+/// The night as the asked-for data.
+int print_night(const inbox::Night& night, const Options& options) {
+  if (options.format == "jsonl") return print_lines(night, options);
+  if (options.format == "table")
+    return print(report::coach_table(night.graded, night.set_aside, night.waiting), all_graded);
+  const auto table = read_file(inbox::wide_table_file(options.out), "submissions.csv");
+  return table ? print(*table, all_graded) : report_fault(table.error(), options.error_form());
 }
 
 /// Writes what CI reads where that was asked for; false, and says so, when that fails.
@@ -94,7 +126,8 @@ int judge(const inbox::Night& night, const Options& options, Telling& telling) {
   int code = night.set_aside.empty() ? all_graded : some_set_aside;
   if (!options.fail_below) return code;
   for (const auto& graded : night.graded) {
-    if (!grade::surely_below(graded.grade, *options.fail_below)) continue;
+    if (!grade::surely_below(graded.percent, graded.percent_uncertainty, *options.fail_below))
+      continue;
     telling.below(graded, *options.fail_below);
     code = some_below;
   }
@@ -137,9 +170,10 @@ int grade(const Options& options) {
   }
   int code = judge(*night, options, telling);
   telling.count(*night);
-  if (!write_junit(options, report::junit(night->graded, night->set_aside, facts)))
+  if (!write_junit(options, report::junit(night->graded, night->set_aside, night->waiting, facts)))
     code = could_not_run;
-  return print(text_of(*night, options), code);
+  const int printed = print_night(*night, options);
+  return printed == all_graded ? code : printed;
 }
 
 /// Empty where `word` is a number that a grade can be.
@@ -190,6 +224,22 @@ Command add_grade(CLI::App& app) {
   parser->add_option("--workers", options->workers, "Submissions at a time (0: one a core)")
       ->check(CLI::Range(0U, 1024U))
       ->option_text("N");
+  parser->add_flag("--redo", options->redo, "Also grade what has not changed since the last time");
+  parser
+      ->add_option("--settle", options->settle_s,
+                   "Let what may be half an upload wait until it has been left alone so long")
+      ->check(CLI::Range(0U, 86400U))
+      ->option_text("SECONDS");
+  parser
+      ->add_option("--redo", options->redo,
+                   "Grade this submission, or all, although nothing has changed")
+      ->allow_extra_args(false)
+      ->option_text("ID");
+  parser
+      ->add_option("--settle", options->settle_s,
+                   "Seconds that what may be half an upload has to be left alone")
+      ->check(CLI::Range(0U, 86'400U))
+      ->option_text("SECONDS");
   parser->add_option("--units", options->units, "Lengths in reports and tables: in or cm")
       ->check(CLI::IsMember({"in", "cm"}))
       ->option_text("UNIT");

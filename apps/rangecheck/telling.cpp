@@ -46,35 +46,42 @@ void Telling::line(std::string_view text) {
 }
 
 void Telling::progress(const inbox::Progress& progress) {
-  if (progress.set_aside) ++set_aside_;
+  const report::SetAside* why = progress.set_aside;
+  const bool is_set_aside = why && !why->waits;
+  if (is_set_aside) ++set_aside_;
   if (form_ == ErrorForm::json) {
-    if (progress.set_aside)
+    if (is_set_aside)
       fmt::print(stderr, "{}",
-                 report::error_json(*progress.set_aside, std::string(progress.submission)));
+                 report::error_json(why->error, std::string(progress.submission)));
     return;
   }
   const std::string which =
       fmt::format("{}/{} {}", progress.done, progress.of, printable(progress.submission));
-  if (progress.set_aside)
-    line(fmt::format("{}: {}: {}", which, marked("set aside", yellow),
-                     printable(to_string(*progress.set_aside))));
+  if (why)
+    line(fmt::format("{}: {}: {}", which, marked(is_set_aside ? "set aside" : "waits", yellow),
+                     printable(to_string(why->error))));
   else if (loudness_ == Loudness::verbose)
-    line(fmt::format("{}: graded in {:.1f} s", which, progress.took_s));
+    line(which + (progress.unchanged ? ": unchanged"
+                                     : fmt::format(": graded in {:.1f} s", progress.took_s)));
   if (!terminal_.redraws || loudness_ == Loudness::quiet) return;
   fmt::print(stderr, "{}{} {}/{}, {} set aside", clear_line, bar_of(progress.done, progress.of),
              progress.done, progress.of, set_aside_);
   bar_shown_ = true;
 }
 
-void Telling::below(const report::Graded& graded, double percent) {
+void Telling::below(const report::Summary& graded, double percent) {
   if (form_ == ErrorForm::json) return;
   line(fmt::format("{}: {}", printable(graded.submission),
-                   marked(report::below_text(graded.grade, percent), red)));
+                   marked(report::below_text(graded, percent), red)));
 }
 
 void Telling::count(const inbox::Night& night) {
   if (form_ == ErrorForm::json || loudness_ == Loudness::quiet) return;
-  line(fmt::format("{} graded, {} set aside", night.graded.size(), night.set_aside.size()));
+  std::string text =
+      fmt::format("{} graded, {} set aside", night.graded.size(), night.set_aside.size());
+  if (!night.waiting.empty()) text += fmt::format(", {} waiting", night.waiting.size());
+  if (night.unchanged > 0) text += fmt::format("; {} of them unchanged", night.unchanged);
+  line(text);
 }
 
 }  // namespace rangecheck::app

@@ -24,10 +24,10 @@ class Telling {
  public:
   Telling(Loudness loudness, ErrorForm form) : loudness_(loudness), form_(form) {}
 
-  /// What was set aside, always; what was graded, if verbose. On a terminal a bar, unless quiet.
+  /// What was set aside or waits, always; what was graded, if verbose. On a terminal a bar, unless quiet.
   void progress(const inbox::Progress& progress);
   /// A grade that is surely below what was asked for. No error, so nothing in JSON.
-  void below(const report::Graded& graded, double percent);
+  void below(const report::Summary& graded, double percent);
   /// Takes the bar away.
   void end_of_bar();
   /// How many of each; not if quiet.

@@ -12,36 +12,31 @@
 #include "base/text.hpp"
 
 namespace rangecheck {
-namespace {
 
-int flag_of(FolderLock::Kind kind) { return kind == FolderLock::Kind::shared ? LOCK_SH : LOCK_EX; }
-
-}  // namespace
-
-Result<FolderLock> FolderLock::wait(const std::filesystem::path& folder, Kind kind) {
-  return lock(folder, flag_of(kind));
+Result<FolderLock> FolderLock::wait(const std::filesystem::path& folder) {
+  auto held = lock(folder, LOCK_EX);
+  if (!held) return held.error();
+  return **std::move(held);
 }
 
-Result<FolderLock> FolderLock::now(const std::filesystem::path& folder, Kind kind) {
-  return lock(folder, flag_of(kind) | LOCK_NB);
+Result<std::optional<FolderLock>> FolderLock::now(const std::filesystem::path& folder) {
+  return lock(folder, LOCK_EX | LOCK_NB);
 }
 
-Result<FolderLock> FolderLock::lock(const std::filesystem::path& folder, int how) {
-  const auto refused = [&](std::string what, std::string remedy) {
-    Error error{Fault::io, std::move(what), {}, std::move(remedy)};
-    error.where.file = printable(folder.string());
-    return error;
-  };
+Result<std::optional<FolderLock>> FolderLock::lock(const std::filesystem::path& folder, int how) {
   FolderLock held(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   int failed = held.descriptor_ < 0 ? errno : 0;
   while (failed == 0 && ::flock(held.descriptor_, how) != 0) {
     if (errno != EINTR) failed = errno;
   }
-  if (failed == 0) return held;
-  if (failed == EWOULDBLOCK)
-    return refused("another rangecheck is at work there", "wait until it is done");
-  return refused("can't be opened: " + std::generic_category().message(failed),
-                 "check its name and who may read it");
+  if (failed == 0) return std::optional(std::move(held));
+  if (failed == EWOULDBLOCK) return std::optional<FolderLock>();
+  Error error{Fault::io,
+              "can't be opened: " + std::generic_category().message(failed),
+              {},
+              "check its name and who may read it"};
+  error.where.file = printable(folder.string());
+  return error;
 }
 
 FolderLock::FolderLock(FolderLock&& other) noexcept

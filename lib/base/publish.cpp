@@ -12,6 +12,7 @@
 #include <system_error>
 #include <vector>
 
+#include "base/publish_parts.hpp"
 #include "base/text.hpp"
 
 namespace rangecheck {
@@ -59,8 +60,37 @@ int write_all(int descriptor, std::string_view content) {
     if (written < 0) return errno;
     content.remove_prefix(static_cast<std::size_t>(written));
   }
-  return ::fsync(descriptor) == 0 ? 0 : errno;
+  return 0;
 }
+
+/// Gathers bytes for a descriptor. After the first fault nothing more is written.
+class Buffered {
+ public:
+  explicit Buffered(int descriptor) : descriptor_(descriptor) {}
+  void write(std::string_view bytes) {
+    if (gathered_.size() + bytes.size() > enough) flush();
+    if (bytes.size() > enough && failed_ == 0)
+      failed_ = write_all(descriptor_, bytes);
+    else
+      gathered_ += bytes;
+  }
+  /// Makes all of it last; the first fault, or 0.
+  int sync() {
+    flush();
+    if (failed_ == 0 && ::fsync(descriptor_) != 0) failed_ = errno;
+    return failed_;
+  }
+
+ private:
+  static constexpr std::size_t enough = std::size_t{1} << 16;
+  void flush() {
+    if (failed_ == 0) failed_ = write_all(descriptor_, gathered_);
+    gathered_.clear();
+  }
+  int descriptor_;
+  int failed_ = 0;
+  std::string gathered_;
+};
 
 /// Renames `temporary` to `path` and makes that last.
 Result<Nothing> put_in_place(const std::filesystem::path& temporary,
@@ -113,15 +143,26 @@ Result<Nothing> make_private_folders(const std::filesystem::path& folder) {
 }
 
 Result<Nothing> publish(const std::filesystem::path& path, std::string_view content) {
+  return publish_in_parts(path, [&](const Write& write) -> Result<Nothing> {
+    write(content);
+    return Nothing{};
+  });
+}
+
+Result<Nothing> publish_in_parts(const std::filesystem::path& path,
+                                 const std::function<Result<Nothing>(const Write&)>& make) {
   const auto folder = path.parent_path();
   if (auto made = make_private_folders(folder); !made) return made;
   std::string temporary = temporary_in(folder);
   Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
   if (!file) return io_error("can't write in the folder", folder, errno);
-  int failed = write_all(file.get(), content);
+  Buffered buffered(file.get());
+  auto published = make([&](std::string_view bytes) { buffered.write(bytes); });
+  int failed = buffered.sync();
   if (::close(file.release()) != 0 && failed == 0) failed = errno;
-  auto published = failed == 0 ? put_in_place(temporary, path)
-                               : Result<Nothing>(io_error("can't write the file", path, failed));
+  if (published)
+    published = failed == 0 ? put_in_place(temporary, path)
+                            : Result<Nothing>(io_error("can't write the file", path, failed));
   if (!published) ::unlink(temporary.c_str());
   return published;
 }

@@ -6,9 +6,28 @@ namespace {
 
 using sqlite::Database;
 
-Result<std::size_t> delete_rows(Database& database, const std::string& student) {
+/// What the ledger knows of the student's submissions and of those named.
+Result<Nothing> delete_ledger(Database& database, const std::string& student,
+                              const std::set<std::string>& submissions) {
+  auto theirs = database.prepare(
+      "DELETE FROM worked WHERE student = ?1 OR submission IN "
+      "(SELECT submission FROM grading WHERE student = ?1)");
+  theirs.bind(student);
+  if (auto run = theirs.run(); !run) return run;
+  auto one = database.prepare("DELETE FROM worked WHERE submission = ?");
+  for (const auto& submission : submissions) {
+    one.bind(submission);
+    if (auto run = one.run(); !run) return run;
+  }
+  return Nothing{};
+}
+
+Result<std::size_t> delete_rows(Database& database, const std::string& student,
+                                const std::set<std::string>& submissions) {
   auto writing = sqlite::Transaction::begin(database);
   if (!writing) return writing.error();
+  if (auto deleted = delete_ledger(database, student, submissions); !deleted)
+    return deleted.error();
   auto statement = database.prepare("DELETE FROM grading WHERE student = ? RETURNING id");
   statement.bind(student);
   std::size_t count = 0;
@@ -37,12 +56,13 @@ Result<Nothing> empty_the_log(Database& database) {
 
 }  // namespace
 
-Result<std::size_t> Store::forget(const std::string& student) {
+Result<std::size_t> Store::forget(const std::string& student,
+                                  const std::set<std::string>& submissions) {
   Database& database = inside_->database;
   // Deleted cells are written over with zeros, and what VACUUM needs meanwhile is in no other file.
   for (const auto* setting : {"PRAGMA secure_delete = ON", "PRAGMA temp_store = MEMORY"})
     if (auto set = database.execute(setting); !set) return set.error();
-  const auto count = delete_rows(database, student);
+  const auto count = delete_rows(database, student, submissions);
   if (!count) return count;
   // Also when there was nothing to delete: an earlier call may have been killed before this.
   if (auto packed = database.execute("VACUUM"); !packed) return packed.error();

@@ -31,7 +31,10 @@ struct Record {
   std::string submission, student;
   std::string received;  ///< as the submission has it, an ISO 8601 date or date-time; may be empty
   std::string club, swing, profile;
-  std::string version;            ///< of rangecheck
+  std::string version;  ///< of rangecheck
+  /// Hashes of the submission's files, and of all else that the grade hangs on; empty in records of
+  /// versions that did not note them.
+  std::string inputs = {}, taught = {};
   std::optional<double> percent;  ///< nothing: no grade
   double percent_uncertainty = 0;
   std::vector<std::string> work_on;  ///< ids of checks, main first

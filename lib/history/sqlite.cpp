@@ -53,6 +53,12 @@ Statement& Statement::bind(std::int64_t value) {
   return *this;
 }
 
+Statement& Statement::bind_blob(std::string_view bytes) {
+  sqlite3_bind_blob64(statement_.get(), ++parameter_, bytes.data() ? bytes.data() : "",
+                      bytes.size(), SQLITE_TRANSIENT);
+  return *this;
+}
+
 Result<bool> Statement::next() {
   column_ = 0;
   const int code = sqlite3_step(statement_.get());
@@ -85,6 +91,13 @@ std::optional<double> Statement::number() {
 }
 
 std::int64_t Statement::integer() { return sqlite3_column_int64(statement_.get(), column_++); }
+
+std::string Statement::blob() {
+  const int column = column_++;
+  const auto* bytes = static_cast<const char*>(sqlite3_column_blob(statement_.get(), column));
+  const auto size = static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column));
+  return bytes ? std::string(bytes, size) : std::string();
+}
 
 Result<Nothing> Database::open(const std::filesystem::path& path) {
   make_private_file(path);

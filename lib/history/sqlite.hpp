@@ -26,6 +26,7 @@ class Statement {
   Statement& bind(std::string_view text);
   Statement& bind(std::optional<double> value);
   Statement& bind(std::int64_t value);
+  Statement& bind_blob(std::string_view bytes);
 
   /// Steps to the next row: true when there is one. After the last, and after an error, the
   /// statement is ready to be bound again.
@@ -37,6 +38,7 @@ class Statement {
   std::string text();
   std::optional<double> number();
   std::int64_t integer();
+  std::string blob();
 
  private:
   friend class Database;

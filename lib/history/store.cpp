@@ -16,81 +16,6 @@ using sqlite::Database;
 using sqlite::Statement;
 using std::chrono::sys_seconds;
 
-/// Says in the file whose it is ("rchk"), and which form its tables have.
-constexpr int application_id = 0x7263686b, form = 1;
-
-constexpr std::string_view tables = R"sql(
-CREATE TABLE grading (
-  id INTEGER PRIMARY KEY,
-  recorded INTEGER NOT NULL,       -- seconds since 1970-01-01T00:00:00Z
-  submission TEXT NOT NULL,
-  student TEXT NOT NULL,
-  received TEXT NOT NULL,          -- ISO 8601, or empty
-  club TEXT NOT NULL,
-  swing TEXT NOT NULL,
-  profile TEXT NOT NULL,
-  version TEXT NOT NULL,
-  percent REAL,                    -- NULL: no grade
-  percent_u REAL NOT NULL,
-  work_on TEXT NOT NULL            -- ids of checks, separated by spaces
-);
-CREATE INDEX grading_by_student ON grading (student);
-CREATE INDEX grading_by_submission ON grading (submission);
-CREATE TABLE check_result (
-  grading INTEGER NOT NULL REFERENCES grading ON DELETE CASCADE,
-  place INTEGER NOT NULL,          -- in the order of the grade
-  id TEXT NOT NULL,
-  title TEXT NOT NULL,
-  position TEXT NOT NULL,          -- empty: of the whole swing
-  dimension TEXT NOT NULL,
-  unit TEXT NOT NULL,              -- that the band is written in; values are in SI
-  verdict TEXT NOT NULL,
-  value REAL,
-  u REAL NOT NULL,                 -- standard uncertainty
-  band_low REAL,
-  band_high REAL,
-  PRIMARY KEY (grading, place)
-) WITHOUT ROWID;
-)sql";
-
-Error not_ours(const std::string& file, std::string what, std::string remedy) {
-  Error error{Fault::io, std::move(what), {}, std::move(remedy)};
-  error.where.file = file;
-  return error;
-}
-
-Result<std::int64_t> ask(Database& database, std::string_view sql) {
-  auto statement = database.prepare(sql);
-  const auto row = statement.next();
-  if (!row) return row.error();
-  return statement.integer();
-}
-
-/// Makes the tables in a new file, and refuses one that is somebody else's.
-Result<Nothing> be_ours(Database& database, const std::string& name) {
-  // Readers and the writer do not wait for each other, and a crash leaves whole records.
-  for (const auto* setting :
-       {"PRAGMA journal_mode = WAL", "PRAGMA synchronous = NORMAL", "PRAGMA foreign_keys = ON"})
-    if (auto set = database.execute(setting); !set) return set;
-  auto writing = sqlite::Transaction::begin(database);
-  if (!writing) return writing.error();
-  const auto owner = ask(database, "PRAGMA application_id");
-  if (!owner) return owner.error();
-  const auto its_form = ask(database, "PRAGMA user_version");
-  if (!its_form) return its_form.error();
-  const auto things = ask(database, "SELECT count(*) FROM sqlite_schema");
-  if (!things) return things.error();
-  if (*things > 0 && *owner != application_id)
-    return not_ours(name, "is another program's database", "move it away");
-  if (*its_form > form)
-    return not_ours(name, "is of a later version of rangecheck", "use that version");
-  if (*its_form == form) return Nothing{};
-  const auto made = database.execute(fmt::format(
-      "{}PRAGMA application_id = {}; PRAGMA user_version = {};", tables, application_id, form));
-  if (!made) return made;
-  return (*writing)->commit();
-}
-
 std::string joined(const std::vector<std::string>& ids) {
   return fmt::format("{}", fmt::join(ids, " "));
 }
@@ -124,8 +49,8 @@ constexpr std::array dimensions{Dimension::angle, Dimension::length, Dimension::
                                 Dimension::time};
 
 constexpr std::string_view grading_columns =
-    "id, recorded, submission, student, received, club, swing, profile, version, percent, "
-    "percent_u, work_on";
+    "id, recorded, submission, student, received, club, swing, profile, version, inputs, taught, "
+    "percent, percent_u, work_on";
 
 struct Row {
   std::int64_t id = 0;
@@ -137,8 +62,9 @@ Row read_grading(Statement& row) {
   out.id = row.integer();
   out.dated.recorded = sys_seconds(std::chrono::seconds(row.integer()));
   Record& record = out.dated.record;
-  for (auto* text : {&record.submission, &record.student, &record.received, &record.club,
-                     &record.swing, &record.profile, &record.version})
+  for (auto* text :
+       {&record.submission, &record.student, &record.received, &record.club, &record.swing,
+        &record.profile, &record.version, &record.inputs, &record.taught})
     *text = row.text();
   record.percent = row.number();
   record.percent_uncertainty = row.number().value_or(0);
@@ -197,10 +123,12 @@ Result<Nothing> read_checks(const Database& database, Row& row) {
 Result<std::int64_t> write_grading(Database& database, const Record& record, sys_seconds now) {
   auto statement = database.prepare(
       "INSERT INTO grading (recorded, submission, student, received, club, swing, profile, "
-      "version, percent, percent_u, work_on) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+      "version, inputs, taught, percent, percent_u, work_on) "
+      "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   statement.bind(static_cast<std::int64_t>(now.time_since_epoch().count()));
-  for (const auto* text : {&record.submission, &record.student, &record.received, &record.club,
-                           &record.swing, &record.profile, &record.version})
+  for (const auto* text :
+       {&record.submission, &record.student, &record.received, &record.club, &record.swing,
+        &record.profile, &record.version, &record.inputs, &record.taught})
     statement.bind(*text);
   statement.bind(record.percent).bind(std::optional(record.percent_uncertainty));
   statement.bind(joined(record.work_on));
@@ -274,26 +202,34 @@ Result<Store> Store::open(const std::filesystem::path& path) {
 Result<Store> Store::open_existing(const std::filesystem::path& path) {
   std::error_code ignored;
   if (!std::filesystem::exists(path, ignored))
-    return not_ours(printable(path.string()), "there is no history", "grade an inbox first");
+    return Error{Fault::io,
+                 "there is no history",
+                 {.file = printable(path.string()), .line = {}, .frame = {}, .key = {}},
+                 "grade an inbox first"};
   return open(path);
 }
 
 Result<bool> Store::add(const Record& record, sys_seconds now) {
-  Database& database = inside_->database;
-  auto writing = sqlite::Transaction::begin(database);
+  auto writing = sqlite::Transaction::begin(inside_->database);
   if (!writing) return writing.error();
+  const auto added = inside_->add(record, now);
+  if (!added) return added.error();
+  if (auto committed = (*writing)->commit(); !committed) return committed.error();
+  return added->is_new;
+}
+
+Result<Store::Inside::Added> Store::Inside::add(const Record& record, sys_seconds now) {
   auto earlier = gradings(database, "submission = ?", record.submission);
   if (!earlier) return earlier.error();
   if (!earlier->empty()) {
     Row& last = earlier->back();
     if (auto read = read_checks(database, last); !read) return read.error();
-    if (last.dated.record == record) return false;
+    if (last.dated.record == record) return Added{last.id, false};
   }
   const auto id = write_grading(database, record, now);
   if (!id) return id.error();
   if (auto written = write_checks(database, *id, record.checks); !written) return written.error();
-  if (auto committed = (*writing)->commit(); !committed) return committed.error();
-  return true;
+  return Added{*id, true};
 }
 
 Result<std::vector<Dated>> Store::of_student(const std::string& student) const {

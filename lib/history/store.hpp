@@ -6,12 +6,14 @@
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "base/publish.hpp"
 #include "history/record.hpp"
+#include "history/worked.hpp"
 
 namespace rangecheck::history {
 
@@ -65,10 +67,35 @@ class Store {
   /// How many records of the student there are.
   Result<std::size_t> count_of(const std::string& student) const;
 
+  /// What is known of every submission that was worked through, in order of id; and what is kept of
+  /// the checks of one of them, which is nothing where it was not graded.
+  Result<std::vector<Worked>> all_worked() const;
+  Result<std::string> checks_of(const std::string& submission) const;
+
+  /// From now on nothing is known of the submission but its grades: its outputs are about to
+  /// change.
+  Result<Nothing> begin(const std::string& submission);
+  /// Keeps how a submission was worked through, in place of what was known, and its grade as `add`
+  /// does: all of it or nothing. The id of its last record, or 0 without a `record`. `checks` are
+  /// bytes that are the reports' affair.
+  Result<std::int64_t> keep(const Worked& worked, const std::string& checks, const Record* record,
+                            std::chrono::sys_seconds now);
+  /// Its files have been touched, and say the same.
+  Result<Nothing> restamp(const std::string& submission, const std::string& stamp);
+
+  /// The last grading of every submission, in order of id.
+  Result<std::vector<Last>> last_gradings() const;
+
+  /// A word about the run as a whole; empty where none was left.
+  Result<std::string> note(const std::string& key) const;
+  Result<Nothing> set_note(const std::string& key, const std::string& value);
+
   /// Removes every record of the student, and their bytes from the file and its log. How many there
-  /// were. Fault::io when the file can't be written or another program reads it meanwhile; the same
-  /// call again completes what was left undone.
-  Result<std::size_t> forget(const std::string& student);
+  /// were. What is known of the student's submissions goes as well, and of those in `submissions`,
+  /// of which only their caller knows whose they are. Fault::io when the file can't be written or
+  /// another program reads it meanwhile; the same call again completes what was left undone.
+  Result<std::size_t> forget(const std::string& student,
+                             const std::set<std::string>& submissions = {});
 
  private:
   struct Inside;

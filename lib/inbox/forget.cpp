@@ -3,8 +3,8 @@
 
 #include <system_error>
 
-#include "base/folder_lock.hpp"
 #include "base/text.hpp"
+#include "inbox/at_work.hpp"
 #include "inbox/folders.hpp"
 #include "inbox/inbox.hpp"
 #include "inbox/key_file.hpp"
@@ -89,7 +89,7 @@ Result<Forgotten> forget(const Forgetting& what) {
                  rangecheck::quoted(what.student) + " can't be a student's id: it " + *why,
                  {},
                  "name a student as the tables do"};
-  const auto alone = FolderLock::now(what.out, FolderLock::Kind::alone);
+  const auto alone = AtWork::in(what.out);
   if (!alone) return alone.error();
   auto store = open_history(what.out);
   if (!store) return store.error();
@@ -107,7 +107,8 @@ Result<Forgotten> forget(const Forgetting& what) {
     if (auto removed = remove_files(forgotten.traces); !removed) return removed.error();
   // Also of one who is no longer known: it wipes what an earlier call was killed before wiping.
   if (*store && !what.only_look)
-    if (auto wiped = (*store)->forget(what.student); !wiped) return wiped.error();
+    if (auto wiped = (*store)->forget(what.student, forgotten.traces.submissions); !wiped)
+      return wiped.error();
   if (!known) return unknown_student(what, forgotten.traces.others);
   return forgotten;
 }

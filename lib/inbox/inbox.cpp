@@ -4,138 +4,18 @@
 #include <algorithm>
 #include <atomic>
 #include <chrono>
-#include <exception>
 #include <mutex>
-#include <set>
 #include <span>
 #include <thread>
 
-#include "base/folder_lock.hpp"
+#include "base/digest.hpp"
 #include "base/text.hpp"
-#include "history/store.hpp"
-#include "inbox/naming.hpp"
-#include "inbox/output.hpp"
-#include "inbox/queues.hpp"
-#include "inbox/recorded.hpp"
+#include "inbox/at_work.hpp"
+#include "inbox/folders.hpp"
+#include "inbox/work.hpp"
 
 namespace rangecheck::inbox {
 namespace {
-
-using Outcome = Result<report::Graded, report::SetAside>;
-
-/// What all submissions of a run are read and graded with.
-struct Taught {
-  grade::ProfileSet profiles;
-  intake::LayoutSet layouts;
-  intake::Roster roster;
-  Catalogues words;
-};
-
-/// The files that a run is taught by; an error is a mistake in the command, not a bad night.
-Result<Taught> read_taught(const Job& job) {
-  auto profiles = grade::load_profiles(job.profiles);
-  if (!profiles) return profiles.error();
-  auto layouts = intake::load_layouts(job.profiles / "layouts");
-  if (!layouts) return layouts.error();
-  Taught taught{std::move(*profiles), std::move(*layouts), {}, {}};
-  for (const auto language : shipped_languages()) {
-    auto words = load_words(job.profiles, language);
-    if (!words) return words.error();
-    if (auto error = report::unknown_words(*words, taught.profiles)) return *error;
-    taught.words.emplace(language, *std::move(words));
-  }
-  if (!job.roster) return taught;
-  auto roster = intake::read_roster(*job.roster);
-  if (!roster) {
-    roster.error().fault = Fault::bad_profile;
-    return roster.error();
-  }
-  taught.roster = std::move(*roster);
-  return taught;
-}
-
-/// Submissions of this run that a queue has not come to: all but its own that are done.
-struct Waiting {
-  const std::set<std::string>& all;
-  std::set<std::string> done = {};
-  bool has(const std::string& submission) const {
-    return all.contains(submission) && !done.contains(submission);
-  }
-};
-
-/// The history file, for all workers: one uses it at a time.
-class History {
- public:
-  /// All that a run records, it records as of `now`.
-  History(history::Store store, std::chrono::sys_seconds now)
-      : store_(std::move(store)), now_(now) {}
-
-  Result<std::vector<Queue>> queues_of(std::span<const intake::Location> locations,
-                                       const Naming& naming) const {
-    return inbox::queues_of(locations, naming, store_, now_);
-  }
-
-  /// The student's submissions up to this one, which arrived at `arrival`. Those `waiting` will be
-  /// recorded anew by this run: what the history holds of them counts no longer.
-  Result<history::Course> course_of(const report::Graded& graded, const history::Arrival& arrival,
-                                    const Waiting& waiting) {
-    const std::scoped_lock one_at_a_time(using_);
-    auto earlier = store_.of_student(graded.student);
-    if (!earlier) return earlier.error();
-    std::erase_if(*earlier, [&](const history::Dated& each) {
-      const auto other = arrival_of(each);
-      return other.submission == arrival.submission || other > arrival ||
-             waiting.has(other.submission);
-    });
-    return history::course_of(*std::move(earlier), {record_of(graded), arrival.at});
-  }
-
-  Result<Nothing> keep(const report::Graded& graded) {
-    const history::Record record = record_of(graded);
-    const std::scoped_lock one_at_a_time(using_);
-    const auto kept = store_.add(record, now_);
-    if (!kept) return kept.error();
-    return Nothing{};
-  }
-
- private:
-  std::mutex using_;
-  history::Store store_;
-  std::chrono::sys_seconds now_;
-};
-
-/// What every submission of a run is worked through with.
-struct Means {
-  const Taught& taught;
-  const Output& output;
-  const Naming& naming;
-  History& history;
-};
-
-/// One submission, read, graded, written and kept. Whatever goes wrong stays its own affair, an
-/// exception out of a library included.
-Result<report::Graded> process(const intake::Location& location, const history::Arrival& arrival,
-                               const Waiting& waiting, const Means& means) {
-  try {
-    auto submission = intake::read_submission(location, means.taught.roster, means.taught.layouts);
-    if (!submission) return submission.error();
-    if (const auto renamed = means.naming.rename(*submission); !renamed) return renamed.error();
-    auto graded = grade_one(*submission, means.taught.profiles);
-    if (!graded) return graded;
-    means.naming.rename(location, *graded);
-    auto course = means.history.course_of(*graded, arrival, waiting);
-    if (!course) return course.error();
-    graded->course = *std::move(course);
-    if (const auto written = means.output.write(*graded); !written) return written.error();
-    if (const auto kept = means.history.keep(*graded); !kept) return kept.error();
-    return graded;
-  } catch (const std::exception& thrown) {
-    return Error{Fault::unreadable,
-                 std::string("could not be worked through: ") + thrown.what(),
-                 {},
-                 "please report this, with the submission"};
-  }
-}
 
 /// Calls `work(i)` once for each i below `count`, on `workers` threads.
 template <class Work>
@@ -150,43 +30,132 @@ void on_workers(unsigned workers, std::size_t count, const Work& work) {
   take_turns();
 }
 
-/// For each location its outcome, in the same order.
-std::vector<std::optional<Outcome>> process_all(const Job& job,
-                                                const std::vector<intake::Location>& locations,
-                                                const std::vector<Queue>& queues,
-                                                const Means& means) {
-  std::vector<std::optional<Outcome>> outcomes(locations.size());
-  std::mutex telling;
-  std::size_t done = 0;
-  const unsigned workers =
-      job.workers > 0 ? job.workers : std::max(1U, std::thread::hardware_concurrency());
-  std::set<std::string> all;
-  for (const auto& location : locations) all.insert(means.naming.of_submission(location.id));
-  on_workers(workers, queues.size(), [&](std::size_t queue) {
-    Waiting waiting{all};
-    for (const auto& [i, arrival] : queues[queue]) {
-      const auto began = std::chrono::steady_clock::now();
-      auto graded = process(locations[i], arrival, waiting, means);
-      outcomes[i] = graded ? Outcome(*std::move(graded))
-                           : means.naming.rename(locations[i], std::move(graded.error()));
-      waiting.done.insert(arrival.submission);
-      const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;
-      const std::scoped_lock one_at_a_time(telling);
-      ++done;
-      if (!job.on_progress) continue;
-      const Outcome& outcome = *outcomes[i];
-      job.on_progress({done, locations.size(),
-                       outcome ? outcome->submission : outcome.error().submission,
-                       outcome ? nullptr : &outcome.error().error, took.count()});
+/// All submissions of a run on their way: workers come back with outcomes.
+class Run {
+ public:
+  Run(const Means& means, std::span<const intake::Location> locations)
+      : means_(means), locations_(locations), outcomes_(locations.size()) {
+    for (const auto& location : locations) stamps_.push_back(stamp_of(location));
+  }
+
+  Result<std::vector<Queue>> queues(std::chrono::sys_seconds now) const {
+    std::vector<std::optional<intake::Sender>> senders;
+    for (std::size_t i = 0; i < locations_.size(); ++i)
+      senders.push_back(sender_of(locations_[i], stamps_[i], means_.naming, means_.ledger));
+    return queues_of(locations_, senders, means_.naming, means_.ledger.store(), now);
+  }
+
+  Result<Night> work_through_all(std::span<const Queue> queues) {
+    const Order order(queues);
+    const unsigned workers = means_.job.workers > 0
+                                 ? means_.job.workers
+                                 : std::max(1U, std::thread::hardware_concurrency());
+    on_workers(workers, queues.size(), [&](std::size_t queue) {
+      for (std::size_t place = 0; place < queues[queue].size(); ++place) {
+        const auto& [i, arrival] = queues[queue][place];
+        const auto began = std::chrono::steady_clock::now();
+        auto outcome = inbox::work_through(
+            {locations_[i], stamps_[i], arrival, order.waits(queue, place)}, means_);
+        if (!take(i, std::move(outcome), std::chrono::steady_clock::now() - began)) return;
+      }
+    });
+    if (failed_) return *failed_;
+    return night();
+  }
+
+ private:
+  /// False when the run can't go on.
+  bool take(std::size_t i, Result<Outcome> outcome, std::chrono::duration<double> took) {
+    const std::scoped_lock one_at_a_time(telling_);
+    if (!outcome) failed_ = outcome.error();
+    if (failed_) return false;
+    ++done_;
+    outcomes_[i] = *std::move(outcome);
+    Outcome& mine = outcomes_[i];
+    if (means_.job.on_progress)
+      means_.job.on_progress({done_, locations_.size(),
+                              mine.graded ? mine.graded->submission : mine.set_aside->submission,
+                              mine.anew ? &*mine.anew : nullptr,
+                              mine.set_aside ? &*mine.set_aside : nullptr, mine.unchanged,
+                              took.count()});
+    mine.anew.reset();  // films are long
+    return true;
+  }
+
+  Night night() {
+    Night night;
+    for (auto& outcome : outcomes_) {
+      night.unchanged += outcome.unchanged;
+      if (outcome.graded)
+        night.graded.push_back(*std::move(outcome.graded));
+      else
+        (outcome.set_aside->waits ? night.waiting : night.set_aside)
+            .push_back(*std::move(outcome.set_aside));
     }
-  });
-  return outcomes;
+    return night;
+  }
+
+  const Means& means_;
+  std::span<const intake::Location> locations_;
+  std::vector<Stamp> stamps_;
+  std::vector<Outcome> outcomes_;
+  std::mutex telling_;
+  std::size_t done_ = 0;
+  std::optional<Error> failed_;
+};
+
+/// By which tables are known to say what they would say now.
+std::string tables_hash(const Night& night, const Means& means) {
+  Digest digest;
+  digest.add(means.basis.tables());
+  for (const auto& summary : night.graded) {
+    const auto worked = means.ledger.known(summary.submission);
+    digest.add(summary.submission).add(worked->inputs).add(worked->taught).add(worked->summary);
+  }
+  for (const auto* all : {&night.set_aside, &night.waiting}) {
+    digest.add(all->size());
+    for (const auto& one : *all) digest.add(one.submission).add(to_string(one.error));
+  }
+  return digest.hex();
+}
+
+/// Nothing is written when all would be as it is.
+Result<Nothing> write_tables(const Night& night, const Means& means) {
+  const std::string hash = tables_hash(night, means);
+  const auto known = means.ledger.tables();
+  if (!known) return known.error();
+  if (*known == hash && !means.job.redo && means.output.has_tables()) return Nothing{};
+  auto done = means.ledger.set_tables("");
+  if (done) done = means.output.write_tables(means.ledger.entries_of(night.graded), night);
+  if (done) done = means.ledger.set_tables(hash);
+  return done;
+}
+
+Result<Nothing> refuse_unknown(const Job& job, std::span<const intake::Location> locations) {
+  if (!job.redo) return Nothing{};
+  for (const auto& id : *job.redo) {
+    if (std::ranges::find(locations, id, &intake::Location::id) != locations.end()) continue;
+    std::vector<std::string_view> ids;
+    for (const auto& location : locations) ids.push_back(location.id);
+    const std::string near = nearest(id, ids);
+    return error_at(Fault::bad_value, "holds no submission " + rangecheck::quoted(id), job.inbox,
+                    near.empty() ? "name one as the inbox does" : "did you mean " + near + "?");
+  }
+  return Nothing{};
 }
 
 }  // namespace
 
 std::filesystem::path history_file(const std::filesystem::path& out) {
   return out / "history.sqlite";
+}
+
+std::filesystem::path result_file(const std::filesystem::path& out, const std::string& submission) {
+  return out / "students" / submission / "result.json";
+}
+
+std::filesystem::path wide_table_file(const std::filesystem::path& out) {
+  return out / "submissions.csv";
 }
 
 std::string_view version() { return RANGECHECK_VERSION; }
@@ -201,31 +170,28 @@ Result<Night> run(const Job& job) {
     if (error.where.file.empty()) error.where.file = printable(job.inbox.string());
     return error;
   }
+  if (auto refused = refuse_unknown(job, *locations); !refused) return refused.error();
   const auto output = Output::open(job, taught->words);
   if (!output) return output.error();
-  const auto here = FolderLock::now(job.out, FolderLock::Kind::shared);
-  if (!here) return here.error();
+  const auto alone = AtWork::in(job.out);
+  if (!alone) return alone.error();
   auto store = history::Store::open(history_file(job.out));
   if (!store) return store.error();
   const auto naming = Naming::open(job, taught->roster, *locations, *store);
   if (!naming) return naming.error();
   naming->sort(*locations);
-  History history(*std::move(store),
-                  std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()));
-  const auto queues = history.queues_of(*locations, *naming);
+  const auto now = std::chrono::system_clock::now();
+  const auto tonight = std::chrono::floor<std::chrono::seconds>(now);
+  const auto ledger = Ledger::open(*std::move(store), tonight);
+  if (!ledger) return ledger.error();
+  const Basis basis(job, *taught);
+  const Means means{job, *taught, basis, *output, *naming, **ledger, now};
+  Run all(means, *locations);
+  const auto queues = all.queues(tonight);
   if (!queues) return queues.error();
-
-  Night night;
-  const Means means{*taught, *output, *naming, history};
-  for (auto& outcome : process_all(job, *locations, *queues, means)) {
-    if (*outcome) {
-      night.graded.push_back(**std::move(outcome));
-      continue;
-    }
-    night.set_aside.push_back(std::move(outcome->error()));
-    if (auto written = output->write(night.set_aside.back()); !written) return written.error();
-  }
-  if (auto written = output->write_tables(night); !written) return written.error();
+  auto night = all.work_through_all(*queues);
+  if (!night) return night;
+  if (auto written = write_tables(*night, means); !written) return written.error();
   return night;
 }
 

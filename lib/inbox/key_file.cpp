@@ -129,7 +129,7 @@ Result<std::string> KeyFile::draw(Named kind) const {
 
 Result<Nothing> KeyFile::issue(std::span<const Whom> whom) {
   if (auto made = make_private_folders(folder()); !made) return made;
-  const auto lock = FolderLock::wait(folder(), FolderLock::Kind::alone);
+  const auto lock = FolderLock::wait(folder());
   if (!lock) return lock.error();
   auto now = read(file_);
   if (!now) return now.error();
@@ -145,7 +145,7 @@ Result<Nothing> KeyFile::issue(std::span<const Whom> whom) {
 }
 
 Result<std::size_t> KeyFile::strike(const std::set<std::string>& pseudonyms) {
-  const auto lock = FolderLock::wait(folder(), FolderLock::Kind::alone);
+  const auto lock = FolderLock::wait(folder());
   if (!lock) return lock.error();
   auto now = read(file_);
   if (!now) return now.error();

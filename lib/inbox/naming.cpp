@@ -19,6 +19,7 @@ struct Naming::Inside {
   std::mutex key_in_use;
   std::optional<KeyFile> key;
   const intake::Roster* roster = nullptr;
+  std::map<std::string, std::string> students = {};  ///< by pseudonym
 
   /// Whoever is known by name, and what to write instead.
   Masks masks() const {
@@ -90,6 +91,8 @@ Result<Naming> Naming::open(const Job& job, const intake::Roster& roster,
   for (const auto& [id, golfer] : roster) whom.push_back({Named::student, id});
   for (const auto& location : locations) whom.push_back({Named::submission, location.id});
   if (auto issued = key->issue(whom); !issued) return issued.error();
+  for (const auto& [named, pseudonym] : key->all())
+    if (named.kind == Named::student) naming.inside_->students.emplace(pseudonym, named.id);
   return naming;
 }
 
@@ -101,6 +104,13 @@ std::string Naming::of_submission(const std::string& id) const {
 std::string Naming::of_student(const std::string& id) const {
   const std::scoped_lock one_at_a_time(inside_->key_in_use);
   return inside_->key ? inside_->key->of({Named::student, id}) : id;
+}
+
+std::optional<std::string> Naming::student_called(const std::string& name) const {
+  const std::scoped_lock one_at_a_time(inside_->key_in_use);
+  if (!inside_->key) return name;
+  const auto known = inside_->students.find(name);
+  return known == inside_->students.end() ? std::nullopt : std::optional(known->second);
 }
 
 void Naming::sort(std::vector<intake::Location>& locations) const {

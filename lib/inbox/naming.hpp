@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -29,6 +30,8 @@ class Naming {
   std::string of_submission(const std::string& id) const;
   /// "" for who has no pseudonym yet.
   std::string of_student(const std::string& id) const;
+  /// Whom outputs called so before this run; nothing where the key does not know.
+  std::optional<std::string> student_called(const std::string& name) const;
   /// Into the order of what outputs call them, which is that of tables: pseudonyms in the order of
   /// the names would tell of them.
   void sort(std::vector<intake::Location>& locations) const;

@@ -3,9 +3,12 @@
 
 #include <unistd.h>
 
+#include <algorithm>
+#include <array>
 #include <system_error>
 
 #include "base/fingerprint.hpp"
+#include "base/publish_parts.hpp"
 #include "inbox/folders.hpp"
 
 namespace rangecheck::inbox {
@@ -28,6 +31,14 @@ std::string file_name_for(const std::string& id) {
   Fingerprint all;
   all.add(id);
   return name + '-' + all.hex();
+}
+
+constexpr std::array report_files = {"report.txt", "page.html", "result.json"};
+constexpr std::array tables = {"checks.csv", "submissions.csv", "coach.html", "rangecheck.xlsx"};
+
+bool is_file(const fs::path& path) {
+  std::error_code failed;
+  return fs::symlink_status(path, failed).type() == fs::file_type::regular;
 }
 
 }  // namespace
@@ -79,27 +90,45 @@ Result<Nothing> Output::write(const report::SetAside& set_aside) const {
   auto written = publish(set_aside_file(set_aside.submission), report::set_aside_text(set_aside));
   const fs::path folder = report_folder(set_aside.submission);
   if (written) written = refuse_link(folder);
-  for (const auto* file : {"report.txt", "page.html", "result.json"})
+  for (const auto* file : report_files)
     if (written) written = remove_file(folder / file);
   std::error_code not_empty;  // someone else's file in there is theirs to keep
   if (written) fs::remove(folder, not_empty);
   return written;
 }
 
-Result<Nothing> Output::write_tables(const Night& night) const {
-  std::string checks = report::csv_long_header();
-  for (const auto& graded : night.graded) checks += report::csv_long_rows(graded, length_unit_);
-  auto written = publish(folder_ / "checks.csv", checks);
+Result<Nothing> Output::write_tables(const report::Entries& graded, const Night& night) const {
+  auto written = publish_in_parts(folder_ / "checks.csv", [&](const Write& write) {
+    return report::csv_long(graded, length_unit_, write);
+  });
   if (written)
-    written = publish(folder_ / "submissions.csv", report::csv_wide(night.graded, length_unit_));
-  if (written)
-    written = publish(folder_ / "coach.html",
-                      report::coach_html(night.graded, night.set_aside, words_.at(language_)));
+    written = publish_in_parts(folder_ / "submissions.csv", [&](const Write& write) {
+      return report::csv_wide(graded, length_unit_, write);
+    });
+  if (!written) return written;
+  const auto page =
+      report::coach_html(graded, night.set_aside, night.waiting, words_.at(language_));
+  if (!page) return page.error();
+  written = publish(folder_ / "coach.html", *page);
   if (written)
     written = publish_made(folder_ / "rangecheck.xlsx", [&](const fs::path& file) {
-      return report::write_workbook(file, night.graded, night.set_aside, length_unit_);
+      return report::write_workbook(file, graded, night.set_aside, length_unit_);
     });
   return written;
+}
+
+bool Output::has_report(const std::string& submission) const {
+  const fs::path folder = report_folder(submission);
+  return std::ranges::all_of(report_files,
+                             [&](const auto* file) { return is_file(folder / file); });
+}
+
+bool Output::has_set_aside(const std::string& submission) const {
+  return is_file(set_aside_file(submission));
+}
+
+bool Output::has_tables() const {
+  return std::ranges::all_of(tables, [&](const auto* file) { return is_file(folder_ / file); });
 }
 
 }  // namespace rangecheck::inbox

@@ -24,7 +24,13 @@ class Output {
 
   Result<Nothing> write(const report::Graded& graded) const;
   Result<Nothing> write(const report::SetAside& set_aside) const;
-  Result<Nothing> write_tables(const Night& night) const;
+  /// `graded` are the submissions of `night`, in order of id.
+  Result<Nothing> write_tables(const report::Entries& graded, const Night& night) const;
+
+  /// Whether everything is there that was written about a submission.
+  bool has_report(const std::string& submission) const;
+  bool has_set_aside(const std::string& submission) const;
+  bool has_tables() const;
 
  private:
   Output(const Job& job, Catalogues words)

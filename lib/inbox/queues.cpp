@@ -10,13 +10,14 @@
 namespace rangecheck::inbox {
 
 Result<std::vector<Queue>> queues_of(std::span<const intake::Location> locations,
+                                     std::span<const std::optional<intake::Sender>> senders,
                                      const Naming& naming, const history::Store& store,
                                      std::chrono::sys_seconds now) {
   std::vector<Queue> queues;
   std::map<std::string, std::size_t> queue_of;  // by student
   for (std::size_t i = 0; i < locations.size(); ++i) {
     const std::string id = naming.of_submission(locations[i].id);
-    const auto sender = intake::read_sender(locations[i]);
+    const auto& sender = senders[i];
     if (!sender) {
       queues.push_back({{i, {now, id}}});
       continue;
@@ -33,6 +34,20 @@ Result<std::vector<Queue>> queues_of(std::span<const intake::Location> locations
   }
   for (auto& queue : queues) std::ranges::sort(queue, {}, &Turn::arrival);
   return queues;
+}
+
+Order::Order(std::span<const Queue> queues) {
+  for (std::size_t queue = 0; queue < queues.size(); ++queue)
+    for (std::size_t place = 0; place < queues[queue].size(); ++place)
+      turns_.emplace(queues[queue][place].arrival.submission, std::pair(queue, place));
+}
+
+Waits Order::waits(std::size_t queue, std::size_t place) const {
+  return [this, queue, place](const std::string& submission) {
+    const auto turn = turns_.find(submission);
+    if (turn == turns_.end()) return false;
+    return turn->second.first != queue || turn->second.second >= place;
+  };
 }
 
 }  // namespace rangecheck::inbox

@@ -57,19 +57,21 @@ std::string titled(const Column& column);
 
 /// One row a check. The value's unit changes from row to row and has a column of its own.
 std::vector<Column> check_columns();
-std::vector<Cells> check_rows(const Graded& graded, std::string_view length_unit);
+std::vector<Cells> check_rows(const Entry& entry, std::string_view length_unit);
 
 /// One row a submission with every check side by side: three columns a check, as `csv_wide` says.
 struct Wide {
   std::vector<Column> columns;
   std::vector<std::string> checks;  ///< ids, in the order of the columns
 };
-Wide wide_layout(std::span<const Graded> all, std::string_view length_unit);
-Cells wide_row(const Graded& graded, const Wide& layout, std::string_view length_unit);
+Result<Wide> wide_layout(const Entries& all, std::string_view length_unit);
+/// Of no submissions: what every layout begins with.
+Wide wide_head();
+Cells wide_row(const Entry& entry, const Wide& layout, std::string_view length_unit);
 
 /// One row a submission, as the coach's table has it.
 std::vector<Column> submission_columns();
-Cells submission_row(const Graded& graded);
+Cells submission_row(const Summary& summary);
 
 /// One row a submission that was set aside.
 std::vector<Column> set_aside_columns();

@@ -11,53 +11,50 @@
 namespace rangecheck::report {
 namespace {
 
-using grade::CheckResult;
-
 /// A limit of a band as its profile's author wrote it, or nothing.
 Cell limit_cell(std::optional<double> si, const Unit& unit) {
   return si ? number_cell(shown(*si, unit)) : Cell{};
 }
 
 /// "1" for what to work on first, and so on; nothing for the rest.
-Cell rank_cell(const grade::Grade& grade, std::size_t result) {
-  const auto rank = std::find(grade.work_on.begin(), grade.work_on.end(), result);
-  if (rank == grade.work_on.end()) return {};
-  return number_cell(static_cast<double>(rank - grade.work_on.begin() + 1));
+Cell rank_cell(const Summary& summary, const std::string& id) {
+  const auto rank = std::ranges::find(summary.work_on, id, &NamedCheck::id);
+  if (rank == summary.work_on.end()) return {};
+  return number_cell(static_cast<double>(rank - summary.work_on.begin() + 1));
 }
 
-Cells check_row(const Graded& graded, std::size_t index, std::string_view length_unit) {
-  const CheckResult& result = graded.grade.results[index];
-  const grade::Check& check = result.check;
-  const Unit& unit = shown_unit(check, length_unit);
-  const bool has_value = judged(result) && result.value_si;
-  const double value_si = result.value_si.value_or(0);
-  const double half_width_si = coverage_factor_95 * result.standard_uncertainty_si;
+Cells check_row(const Summary& summary, const CheckEntry& entry, std::string_view length_unit) {
+  const NamedCheck& check = entry.check;
+  const Unit& unit = shown_unit(entry.dimension, entry.unit, length_unit);
+  const bool has_value = is_judged(entry.verdict) && entry.value_si;
+  const double value_si = entry.value_si.value_or(0);
+  const double half_width_si = coverage_factor_95 * entry.standard_uncertainty_si;
   const auto measured = [&](double si) { return has_value ? measured_cell(si, unit) : Cell{}; };
-  return {text_cell(graded.submission),
-          text_cell(graded.student),
-          text_cell(graded.club),
-          text_cell(graded.swing),
-          text_cell(graded.grade.profile_id),
+  return {text_cell(summary.submission),
+          text_cell(summary.student),
+          text_cell(summary.club),
+          text_cell(summary.swing),
+          text_cell(summary.profile),
           text_cell(check.position ? id_of(*check.position) : ""),
-          text_cell(region_of(graded, check)),
+          text_cell(entry.region),
           text_cell(check.id),
           text_cell(check.title),
           text_cell(unit.symbol),
           measured(value_si),
-          measured(result.standard_uncertainty_si),
+          measured(entry.standard_uncertainty_si),
           measured(value_si - half_width_si),
           measured(value_si + half_width_si),
-          text_cell(result.word),
-          limit_cell(check.band.lower_si, unit),
-          limit_cell(check.band.upper_si, unit),
-          text_cell(listed(check.accept, "or")),
-          text_cell(grade::name_of(result.verdict)),
-          has_value ? number_cell(result.probability.inside, hundredths) : Cell{},
-          judged(result) ? number_cell(result.score.expected, hundredths) : Cell{},
-          number_cell(check.weight),
-          rank_cell(graded.grade, index),
-          text_cell(in_english(result.reason)),
-          text_cell(in_english(result.remedy))};
+          text_cell(entry.word),
+          limit_cell(entry.band.lower_si, unit),
+          limit_cell(entry.band.upper_si, unit),
+          text_cell(listed(entry.accept, "or")),
+          text_cell(grade::name_of(entry.verdict)),
+          has_value ? number_cell(entry.probability_inside, hundredths) : Cell{},
+          is_judged(entry.verdict) ? number_cell(entry.score, hundredths) : Cell{},
+          number_cell(entry.weight),
+          rank_cell(summary, check.id),
+          text_cell(entry.reason),
+          text_cell(entry.remedy)};
 }
 
 }  // namespace
@@ -108,10 +105,10 @@ std::vector<Column> check_columns() {
   };
 }
 
-std::vector<Cells> check_rows(const Graded& graded, std::string_view length_unit) {
+std::vector<Cells> check_rows(const Entry& entry, std::string_view length_unit) {
   std::vector<Cells> rows;
-  for (std::size_t i = 0; i < graded.grade.results.size(); ++i)
-    rows.push_back(check_row(graded, i, length_unit));
+  for (const auto& check : entry.checks)
+    rows.push_back(check_row(entry.summary, check, length_unit));
   return rows;
 }
 

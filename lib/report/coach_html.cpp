@@ -9,6 +9,7 @@
 #include "report/html.hpp"
 #include "report/present.hpp"
 #include "report/student_html.hpp"
+#include "report/student_page.hpp"
 
 namespace rangecheck::report {
 namespace {
@@ -63,16 +64,12 @@ Markup table(std::string_view id, const Words& words, std::string_view caption,
 }
 
 /// Who has no grade first, then the lowest.
-std::vector<const Graded*> by_need(std::span<const Graded> all) {
-  std::vector<const Graded*> order;
-  for (const auto& one : all) order.push_back(&one);
-  std::ranges::stable_sort(order, {},
-                           [](const Graded* one) { return one->grade.percent.value_or(-1); });
-  return order;
+void sort_by_need(std::vector<Summary>& all) {
+  std::ranges::stable_sort(all, {}, [](const Summary& one) { return one.percent.value_or(-1); });
 }
 
-std::string named(const Page& page, const grade::Check& check) {
-  return titled_at(title_of(page, check), check.position);
+std::string named(const Words& words, const NamedCheck& check) {
+  return titled_at(title_of(words, check), check.position);
 }
 
 std::string_view word_of(grade::FilmVerdict verdict) {
@@ -89,30 +86,27 @@ std::string_view word_of(grade::FilmVerdict verdict) {
   return "";
 }
 
-Markup roster_row(const Words& words, const Graded& graded) {
-  const grade::Grade& grade = graded.grade;
-  const Page page{graded, words, ""};
-  const std::string who = name_of(page);
-  const std::string link = "students/" + link_part(graded.submission) + "/page.html";
-  const std::string work = !grade.percent ? words.say("coach.again")
-                           : grade.work_on.empty()
-                               ? words.say("coach.nothing")
-                               : named(page, grade.results[grade.work_on.front()].check);
-  const auto film = worse_film(graded);
-  const std::string day = day_of(graded.received);
-  const std::string film_word = words.say(word_of(film));
-  const std::string stroke = stroke_line(page);
+Markup roster_row(const Words& words, const Summary& one) {
+  const std::string& who = one.name.empty() ? one.student : one.name;
+  const std::string page = "students/" + link_part(one.submission) + "/page.html";
+  const std::string work = !one.percent          ? words.say("coach.again")
+                           : one.work_on.empty() ? words.say("coach.nothing")
+                                                 : named(words, one.work_on.front());
+  const std::string day = day_of(one.received);
+  const std::string film_word = words.say(word_of(one.films));
+  const std::string stroke = stroke_line(words, one.club, one.swing);
   return element(
       "tr", {},
       element("th", {{"scope", "row"}, {"data-key", who}},
-              element("a", {{"href", link}}, element("bdi", {}, who))) +
-          cell(graded.submission, text(graded.submission)) + cell(stroke, text(stroke)) +
+              element("a", {{"href", page}}, element("bdi", {}, who))) +
+          cell(one.submission, text(one.submission)) + cell(stroke, text(stroke)) +
           cell(day, text(day)) +
-          cell(grade.percent ? fmt::format("{:.1f}", *grade.percent) : "",
-               text(grade.percent ? percent_text(*grade.percent, grade.percent_uncertainty)
-                                  : words.say("coach.no-grade"))) +
-          cell(fmt::format("{:.3f}", grade.seen_share),
-               text(fmt::format("{:.0f} %", 100 * grade.seen_share))) +
+          cell(one.percent ? fmt::format("{:.1f}", *one.percent) : "",
+               text(one.percent ? fmt::format("{:.0f} ± {:.0f} %", *one.percent,
+                                              coverage_factor_95 * one.percent_uncertainty)
+                                : words.say("coach.no-grade"))) +
+          cell(fmt::format("{:.3f}", one.seen_share),
+               text(fmt::format("{:.0f} %", 100 * one.seen_share))) +
           cell(film_word, text(film_word)) + cell(work, text(work)));
 }
 
@@ -122,21 +116,23 @@ struct Outside {
   std::size_t found() const { return low + high + other; }
 };
 
+using OutsideById = std::map<std::string, Outside>;
+
+void count_outside(const Words& words, const Entry& entry, OutsideById& by_id) {
+  for (const auto& each : entry.checks) {
+    if (!is_judged(each.verdict)) continue;
+    Outside& fault = by_id[each.check.id];
+    if (fault.title.empty()) fault.title = named(words, each.check);
+    ++fault.judged;
+    fault.low += each.verdict == grade::Verdict::low;
+    fault.high += each.verdict == grade::Verdict::high;
+    fault.other += each.verdict == grade::Verdict::outside_words;
+  }
+}
+
 /// Over all submissions, what is surely outside most often; a check that nobody could be judged on
 /// is no fault.
-std::vector<Outside> commonest_faults(const Words& words, std::span<const Graded> all) {
-  std::map<std::string, Outside> by_id;
-  for (const auto& graded : all) {
-    for (const auto& result : graded.grade.results) {
-      if (!judged(result)) continue;
-      Outside& fault = by_id[result.check.id];
-      if (fault.title.empty()) fault.title = named({graded, words, ""}, result.check);
-      ++fault.judged;
-      fault.low += result.verdict == grade::Verdict::low;
-      fault.high += result.verdict == grade::Verdict::high;
-      fault.other += result.verdict == grade::Verdict::outside_words;
-    }
-  }
+std::vector<Outside> commonest_faults(OutsideById by_id) {
   std::vector<Outside> faults;
   for (auto& [id, fault] : by_id)
     if (fault.found() > 0) faults.push_back(std::move(fault));
@@ -153,10 +149,10 @@ Markup fault_row(const Outside& fault) {
                      count(fault.judged));
 }
 
-Markup glance(const Words& words, std::span<const Graded> graded,
+Markup glance(const Words& words, std::span<const Summary> graded,
               std::span<const SetAside> set_aside) {
   const auto again = static_cast<std::size_t>(
-      std::ranges::count_if(graded, [](const Graded& one) { return !one.grade.percent; }));
+      std::ranges::count_if(graded, [](const Summary& one) { return !one.percent; }));
   Markup items;
   items += element("li", {}, words.say(graded.size() - again, "coach.graded"));
   items += element("li", {}, words.say(again, "coach.film-again"));
@@ -164,10 +160,11 @@ Markup glance(const Words& words, std::span<const Graded> graded,
   return element("ul", {}, items);
 }
 
-Markup roster_section(const Words& words, std::span<const Graded> graded) {
+/// In the order of `graded`.
+Markup roster_section(const Words& words, std::span<const Summary> graded) {
   if (graded.empty()) return {};
   Markup rows;
-  for (const Graded* one : by_need(graded)) rows += roster_row(words, *one);
+  for (const auto& one : graded) rows += roster_row(words, one);
   const std::string heading = words.say("coach.roster");
   // Shown by the script that it works with.
   const Markup filter = element(
@@ -183,9 +180,9 @@ Markup roster_section(const Words& words, std::span<const Graded> graded) {
                            rows));
 }
 
-Markup faults_section(const Words& words, std::span<const Graded> graded) {
+Markup faults_section(const Words& words, OutsideById by_id) {
   Markup rows;
-  for (const auto& fault : commonest_faults(words, graded)) rows += fault_row(fault);
+  for (const auto& fault : commonest_faults(std::move(by_id))) rows += fault_row(fault);
   if (rows.empty()) return {};
   const std::string heading = words.say("coach.faults");
   return section(
@@ -195,22 +192,35 @@ Markup faults_section(const Words& words, std::span<const Graded> graded) {
             rows));
 }
 
-Markup set_aside_section(const Words& words, std::span<const SetAside> set_aside) {
-  if (set_aside.empty()) return {};
+/// What there is no page for, each with its reason.
+Markup reasons_section(std::string_view id, const std::string& heading,
+                       std::span<const SetAside> all) {
+  if (all.empty()) return {};
   Markup items;
-  for (const auto& one : set_aside)
+  for (const auto& one : all)
     items += element("li", {},
                      element("b", {}, one.submission) + text(": ") +
                          element("span", {{"lang", "en"}}, to_string(one.error)));
-  return section("set-aside", words.say("coach.set-aside-heading"), element("ul", {}, items));
+  return section(id, heading, element("ul", {}, items));
 }
 
 }  // namespace
 
-std::string coach_html(std::span<const Graded> graded, std::span<const SetAside> set_aside,
-                       const Words& words) {
-  const Markup main = glance(words, graded, set_aside) + roster_section(words, graded) +
-                      set_aside_section(words, set_aside) + faults_section(words, graded);
+Result<std::string> coach_html(const Entries& graded, std::span<const SetAside> set_aside,
+                               std::span<const SetAside> waiting, const Words& words) {
+  std::vector<Summary> all;
+  OutsideById outside;
+  const auto read = graded([&](const Entry& entry) {
+    all.push_back(entry.summary);
+    count_outside(words, entry, outside);
+  });
+  if (!read) return read.error();
+  sort_by_need(all);
+  const Markup main =
+      glance(words, all, set_aside) + roster_section(words, all) +
+      reasons_section("set-aside", words.say("coach.set-aside-heading"), set_aside) +
+      reasons_section("waiting", words.say("coach.waiting-heading"), waiting) +
+      faults_section(words, std::move(outside));
   return html::document(words.language(),
                         html::head(words.say("coach.title"), policy(), page_style()),
                         element("header", {}, element("h1", {}, words.say("coach.title"))) +

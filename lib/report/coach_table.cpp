@@ -12,41 +12,38 @@ namespace {
 
 using Row = std::vector<std::string>;
 
-std::string grade_cell(const grade::Grade& grade) {
-  if (!grade.percent) return "no grade";
-  return percent_text(*grade.percent, grade.percent_uncertainty);
+std::string grade_cell(const Summary& summary) {
+  if (!summary.percent) return "no grade";
+  return percent_text(*summary.percent, summary.percent_uncertainty);
 }
 
-std::string found_cell(const grade::Grade& grade) {
-  const auto count = positions_of(grade);
-  return fmt::format("{}/{}", count.found, count.judged);
-}
-
-std::string films_cell(const Graded& graded) {
-  const auto verdict = worse_film(graded);
+std::string films_cell(grade::FilmVerdict verdict) {
   return verdict == grade::FilmVerdict::not_known ? "-" : std::string(grade::name_of(verdict));
 }
 
 /// "stance-width" at address, "p4 shoulder-turn" later: short, since positions' names are long.
-std::string short_id(const grade::Check& check) {
+std::string short_id(const NamedCheck& check) {
   if (!check.position || check.position == Position::address) return check.id;
   return fmt::format("{} {}", alias_of(*check.position), check.rule);
 }
 
 /// The main item, and how many more the student's page has.
-std::string work_cell(const grade::Grade& grade) {
-  if (!grade.percent) return "film again";
-  if (grade.work_on.empty()) return "-";
-  const std::string main_item = short_id(grade.results[grade.work_on.front()].check);
-  if (grade.work_on.size() == 1) return main_item;
-  return fmt::format("{} +{}", main_item, grade.work_on.size() - 1);
+std::string work_cell(const Summary& summary) {
+  if (!summary.percent) return "film again";
+  if (summary.work_on.empty()) return "-";
+  const std::string main_item = short_id(summary.work_on.front());
+  if (summary.work_on.size() == 1) return main_item;
+  return fmt::format("{} +{}", main_item, summary.work_on.size() - 1);
 }
 
-Row cells(const Graded& graded) {
-  return {printable(graded.submission), printable(graded.student),
-          grade_cell(graded.grade),     fmt::format("{:.0f} %", 100 * graded.grade.seen_share),
-          found_cell(graded.grade),     films_cell(graded),
-          work_cell(graded.grade)};
+Row cells(const Summary& summary) {
+  return {printable(summary.submission),
+          printable(summary.student),
+          grade_cell(summary),
+          fmt::format("{:.0f} %", 100 * summary.seen_share),
+          fmt::format("{}/{}", summary.positions.found, summary.positions.judged),
+          films_cell(summary.films),
+          work_cell(summary)};
 }
 
 std::string aligned(const std::vector<Row>& rows) {
@@ -61,9 +58,17 @@ std::string aligned(const std::vector<Row>& rows) {
   return table;
 }
 
+void add_reasons(std::string& table, std::string_view heading, std::span<const SetAside> all) {
+  if (all.empty()) return;
+  table += fmt::format("{}{}\n", table.empty() ? "" : "\n", heading);
+  for (const auto& one : all)
+    table += "  " + printable(one.submission) + ": " + printable(to_string(one.error)) + "\n";
+}
+
 }  // namespace
 
-std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside) {
+std::string coach_table(std::span<const Summary> graded, std::span<const SetAside> set_aside,
+                        std::span<const SetAside> waiting) {
   std::string table;
   if (!graded.empty()) {
     std::vector<Row> rows = {
@@ -71,11 +76,8 @@ std::string coach_table(std::span<const Graded> graded, std::span<const SetAside
     for (const auto& one : graded) rows.push_back(cells(one));
     table += aligned(rows);
   }
-  if (set_aside.empty()) return table;
-  if (!table.empty()) table += "\n";
-  table += "set aside\n";
-  for (const auto& one : set_aside)
-    table += "  " + printable(one.submission) + ": " + printable(to_string(one.error)) + "\n";
+  add_reasons(table, "set aside", set_aside);
+  add_reasons(table, "waiting, since they may not have arrived whole", waiting);
   return table;
 }
 

@@ -70,25 +70,22 @@ std::string csv_line(const Cells& cells) {
   return line + "\r\n";
 }
 
-std::string csv_long_header() {
+Result<Nothing> csv_long(const Entries& all, std::string_view length_unit, const Write& write) {
   std::vector<std::string> names;
   for (const auto& column : check_columns()) names.push_back(column.name);
-  return header_line(names);
+  write(header_line(names));
+  return all([&](const Entry& entry) {
+    for (const auto& row : check_rows(entry, length_unit)) write(csv_line(row));
+  });
 }
 
-std::string csv_long_rows(const Graded& graded, std::string_view length_unit) {
-  std::string rows;
-  for (const auto& row : check_rows(graded, length_unit)) rows += csv_line(row);
-  return rows;
-}
-
-std::string csv_wide(std::span<const Graded> all, std::string_view length_unit) {
-  const Wide wide = wide_layout(all, length_unit);
+Result<Nothing> csv_wide(const Entries& all, std::string_view length_unit, const Write& write) {
+  const auto wide = wide_layout(all, length_unit);
+  if (!wide) return wide.error();
   std::vector<std::string> names;
-  for (const auto& column : wide.columns) names.push_back(titled(column));
-  std::string table = header_line(names);
-  for (const auto& graded : all) table += csv_line(wide_row(graded, wide, length_unit));
-  return table;
+  for (const auto& column : wide->columns) names.push_back(titled(column));
+  write(header_line(names));
+  return all([&](const Entry& entry) { write(csv_line(wide_row(entry, *wide, length_unit))); });
 }
 
 }  // namespace rangecheck::report

@@ -37,7 +37,7 @@ std::string_view name_of(Fault fault) {
 }
 
 std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent) {
-  Json document = {{"format", "rangecheck-set-aside"},
+  Json document = {{"format", set_aside.waits ? "rangecheck-waiting" : "rangecheck-set-aside"},
                    {"version", format_version},
                    {"submission", set_aside.submission}};
   add_error(document, set_aside.error);

@@ -19,7 +19,7 @@ namespace rangecheck::report {
 std::string error_json(const Error& error, const std::optional<std::string>& submission);
 
 /// "grade 71.2 ± 11.0 %: surely below 90 %"; for grades that are.
-std::string below_text(const grade::Grade& grade, double fail_below_percent);
+std::string below_text(const Summary& graded, double fail_below_percent);
 
 /// When a run was, and what it was to fail on.
 struct RunFacts {
@@ -30,11 +30,12 @@ struct RunFacts {
 };
 
 /// A run as JUnit XML: one suite, a case a submission in order of id. A grade surely below the
-/// limit is a failure, a submission that was set aside an error, one without a grade is skipped.
+/// limit is a failure, a submission that was set aside an error, one without a grade or that waits
+/// is skipped.
 /// Valid against the schema of Apache Ant's reports (github.com/windyroad/JUnit-Schema) and the one
 /// of the Jenkins xUnit plugin (junit-10.xsd). Times are UTC.
-std::string junit(std::span<const Graded> graded, std::span<const SetAside> set_aside,
-                  const RunFacts& facts);
+std::string junit(std::span<const Summary> graded, std::span<const SetAside> set_aside,
+                  std::span<const SetAside> waiting, const RunFacts& facts);
 
 /// The same for a run that could not be, or has not ended: its one case is an error.
 std::string junit_of_no_run(const Error& error, const RunFacts& facts);

@@ -30,22 +30,21 @@ struct Case {
   Markup why = {};  ///< of those that did not pass
 };
 
-Case case_of(const Graded& graded, const RunFacts& facts) {
-  const grade::Grade& grade = graded.grade;
-  if (!grade.percent)
-    return {
-        graded.submission, Outcome::skipped,
-        element("skipped",
-                {{"message", fmt::format("no grade: {:.0f} % of what counts was seen; film again",
-                                         100 * grade.seen_share)}},
-                "")};
-  if (!facts.fail_below_percent || !grade::surely_below(grade, *facts.fail_below_percent))
+Case skipped(const std::string& submission, const std::string& why) {
+  return {submission, Outcome::skipped, element("skipped", {{"message", why}}, "")};
+}
+
+Case case_of(const Summary& graded, const RunFacts& facts) {
+  if (!graded.percent)
+    return skipped(graded.submission,
+                   fmt::format("no grade: {:.0f} % of what counts was seen; film again",
+                               100 * graded.seen_share));
+  const auto& limit = facts.fail_below_percent;
+  if (!limit || !grade::surely_below(graded.percent, graded.percent_uncertainty, *limit))
     return {graded.submission};
-  return {
-      graded.submission, Outcome::failed,
-      element("failure",
-              {{"message", below_text(grade, *facts.fail_below_percent)}, {"type", "fail-below"}},
-              "")};
+  return {graded.submission, Outcome::failed,
+          element("failure", {{"message", below_text(graded, *limit)}, {"type", "fail-below"}},
+                  "")};
 }
 
 Case case_of(const std::string& submission, const Error& error) {
@@ -97,16 +96,18 @@ std::string document(const std::vector<Case>& cases, const RunFacts& facts) {
 
 }  // namespace
 
-std::string below_text(const grade::Grade& grade, double fail_below_percent) {
-  return fmt::format("grade {:.1f} ± {:.1f} %: surely below {} %", grade.percent.value_or(0),
-                     coverage_factor_95 * grade.percent_uncertainty, fail_below_percent);
+std::string below_text(const Summary& graded, double fail_below_percent) {
+  return fmt::format("grade {:.1f} ± {:.1f} %: surely below {} %", graded.percent.value_or(0),
+                     coverage_factor_95 * graded.percent_uncertainty, fail_below_percent);
 }
 
-std::string junit(std::span<const Graded> graded, std::span<const SetAside> set_aside,
-                  const RunFacts& facts) {
+std::string junit(std::span<const Summary> graded, std::span<const SetAside> set_aside,
+                  std::span<const SetAside> waiting, const RunFacts& facts) {
   std::vector<Case> cases;
   for (const auto& one : graded) cases.push_back(case_of(one, facts));
   for (const auto& one : set_aside) cases.push_back(case_of(one.submission, one.error));
+  for (const auto& one : waiting)
+    cases.push_back(skipped(one.submission, "waits: " + printable(to_string(one.error))));
   std::ranges::sort(cases, {}, &Case::submission);
   return document(cases, facts);
 }

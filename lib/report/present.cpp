@@ -255,10 +255,11 @@ std::string_view region_of(const Graded& graded, const grade::Check& check) {
   return rule ? measure::name_of(rule->region) : "own measures";
 }
 
-bool judged(const grade::CheckResult& result) {
-  return result.verdict != grade::Verdict::not_seen &&
-         result.verdict != grade::Verdict::switched_off;
+bool is_judged(grade::Verdict verdict) {
+  return verdict != grade::Verdict::not_seen && verdict != grade::Verdict::switched_off;
 }
+
+bool judged(const grade::CheckResult& result) { return is_judged(result.verdict); }
 
 bool outside(const grade::CheckResult& result) { return outside(result.verdict); }
 

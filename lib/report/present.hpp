@@ -106,16 +106,13 @@ std::string_view region_of(const Graded& graded, const grade::Check& check);
 std::string in_sentence(const Words& words, const std::string& title);
 
 /// Seen and not switched off.
+bool is_judged(grade::Verdict verdict);
 bool judged(const grade::CheckResult& result);
 
 /// Surely outside its band, or differing from its words.
 bool outside(const grade::CheckResult& result);
 bool outside(grade::Verdict verdict);
 
-/// How many of the positions that are judged the films show, and how many are judged.
-struct PositionCount {
-  std::size_t found = 0, judged = 0;
-};
 PositionCount positions_of(const grade::Grade& grade);
 
 /// The verdict of the worse film; not known where no film could be judged.

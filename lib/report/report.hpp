@@ -13,6 +13,7 @@
 
 #include "base/message.hpp"
 #include "base/publish.hpp"
+#include "base/publish_parts.hpp"
 #include "base/result.hpp"
 #include "base/words.hpp"
 #include "grade/filming.hpp"
@@ -23,6 +24,7 @@
 #include "measure/measurement.hpp"
 #include "measure/own_measure.hpp"
 #include "posture/posture.hpp"
+#include "report/entry.hpp"
 
 namespace rangecheck::report {
 
@@ -73,6 +75,8 @@ struct SetAside {
   std::string submission;
   Error error;
   std::string student = {};  ///< empty: not known
+  /// It may be half an upload: the next run looks again, and nothing is said to be wrong yet.
+  bool waits = false;
 };
 
 /// The student's page in plain text, 80 columns: what to work on (three at most), checks from the
@@ -93,26 +97,27 @@ std::string student_html(const Graded& graded, std::string_view length_unit = "i
 /// not follow the coach's taste: angles in deg, lengths in m. `indent` spaces a level, or
 /// everything on one line.
 std::string result_json(const Graded& graded, std::optional<int> indent = 2);
+/// Such a document, as it was written, on one line; nothing where it is damaged.
+std::optional<std::string> on_one_line(const std::string& document);
 /// The id of the student whom such a document is about; nothing where it is none.
 std::optional<std::string> student_of_result(const std::string& document);
 /// What takes the place of a result for a submission that has none; same schema.
 std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent = 2);
 
 /// RFC 4180, one row a check, header line first, CRLF. Cells that a spreadsheet would run are made
-/// safe, control characters and broken UTF-8 visible.
-std::string csv_long_header();
-std::string csv_long_rows(const Graded& graded, std::string_view length_unit = "in");
+/// safe, control characters and broken UTF-8 visible. Written bit by bit; fails as `all` does.
+Result<Nothing> csv_long(const Entries& all, std::string_view length_unit, const Write& write);
 
 /// RFC 4180, one row a submission: columns are the union of checks over `all`, by position and then
 /// in catalogue order, then what belongs to no position; what is no rule of the catalogue comes
 /// after what is, by id. Units stand in the header.
-std::string csv_wide(std::span<const Graded> all, std::string_view length_unit = "in");
+Result<Nothing> csv_wide(const Entries& all, std::string_view length_unit, const Write& write);
 
 /// A workbook (Office Open XML) of the whole run, made as `file`; the file's folder is its own
 /// meanwhile. Sheets: Submissions as the coach's table has them, Checks as the long form, Side by
 /// side as the wide one, Set aside with reasons, and About. Cells are typed; text is text, never
 /// run. The same in gives the same bytes out. Fault::io when the file can't be written whole.
-Result<Nothing> write_workbook(const std::filesystem::path& file, std::span<const Graded> graded,
+Result<Nothing> write_workbook(const std::filesystem::path& file, const Entries& graded,
                                std::span<const SetAside> set_aside,
                                std::string_view length_unit = "in");
 
@@ -125,13 +130,14 @@ std::optional<std::string> student_of_set_aside(std::string_view text);
 /// The coach's table for a terminal: one line a submission, with how many of the positions that are
 /// judged the films show and how good the worse film is; set-aside ones at the end with reasons.
 /// Students appear by id only, since tables of unattended runs end up in mails and logs.
-std::string coach_table(std::span<const Graded> graded, std::span<const SetAside> set_aside);
+std::string coach_table(std::span<const Summary> graded, std::span<const SetAside> set_aside,
+                        std::span<const SetAside> waiting = {});
 
 /// The coach's page as one HTML file beside `students/`: the night at a glance, the students by who
 /// needs attention with links to their pages, what is outside most often, what was set aside.
 /// Sorted and filtered by a script of its own; all there without it. Students appear by name.
-std::string coach_html(std::span<const Graded> graded, std::span<const SetAside> set_aside,
-                       const Words& words = english());
+Result<std::string> coach_html(const Entries& graded, std::span<const SetAside> set_aside,
+                               std::span<const SetAside> waiting, const Words& words = english());
 
 /// One CSV cell: quoted where RFC 4180 asks for it, and with a leading ' where the text could be
 /// run as a formula (it begins with = + - @, tab or a line's end, after spaces too, and is no plain

@@ -174,4 +174,10 @@ std::string result_json(const Graded& graded, std::optional<int> indent) {
   return written(document, indent);
 }
 
+std::optional<std::string> on_one_line(const std::string& document) {
+  const auto read = Json::parse(document, nullptr, false);
+  if (read.is_discarded()) return std::nullopt;
+  return written(read, std::nullopt);
+}
+
 }  // namespace rangecheck::report

@@ -36,6 +36,7 @@ std::string say_of_subject(const Page& page, std::string_view id,
 std::string name_of(const Page& page);
 /// Club and kind of swing.
 std::string stroke_line(const Page& page);
+std::string stroke_line(const Words& words, const std::string& club, const std::string& swing);
 /// The same and the day.
 std::string what_line(const Page& page);
 /// Both in a line.
@@ -48,6 +49,9 @@ std::string grade_sentence(const Page& page);
 
 /// A check's name for headings: its rule's in the page's language, or the coach's own.
 std::string title_of(const Page& page, const grade::Check& check);
+std::string title_of(const Words& words, const NamedCheck& check);
+/// The registration's title, or "" where a check has none but its own.
+std::string_view registered_title(const Graded& graded, const grade::Check& check);
 /// What zero and a positive value mean, for a measured check; else nothing.
 std::string sign_of(const Page& page, const grade::Check& check);
 /// The region it belongs to.

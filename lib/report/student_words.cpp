@@ -15,17 +15,6 @@ using grade::CheckResult;
 using grade::Subject;
 using grade::Verdict;
 
-/// The registration's title, or "" where a check has none but its own.
-std::string_view registered_title(const Graded& graded, const grade::Check& check) {
-  if (check.subject == Subject::observed) return "";
-  if (check.subject == Subject::reading) {
-    const auto* kind = grade::find_reading(check.rule);
-    return kind ? kind->title : "";
-  }
-  const auto* rule = rule_of(graded, check);
-  return rule ? rule->title : "";
-}
-
 std::string tone(const Page& page, double percent) {
   // Steps of our own, for tone only: no verdict hangs on them.
   if (percent >= 90) return say_of_subject(page, "grade.very-close");
@@ -34,12 +23,12 @@ std::string tone(const Page& page, double percent) {
   return page.words.say("grade.a-way");
 }
 
-std::string club_of(const Page& page) {
-  return page.words.say_or("clubs." + kebab(page.graded.club), page.graded.club);
+std::string club_of(const Words& words, const std::string& club) {
+  return words.say_or("clubs." + kebab(club), club);
 }
 
-std::string swing_of(const Page& page) {
-  return page.words.say_or("swings." + page.graded.swing, page.graded.swing);
+std::string swing_of(const Words& words, const std::string& swing) {
+  return words.say_or("swings." + swing, swing);
 }
 
 }  // namespace
@@ -72,17 +61,22 @@ std::string name_of(const Page& page) {
   return page.graded.name.empty() ? page.graded.student : page.graded.name;
 }
 
+std::string stroke_line(const Words& words, const std::string& club, const std::string& swing) {
+  return words.say("page.what",
+                   {{"club", club_of(words, club)}, {"swing", swing_of(words, swing)}});
+}
+
 std::string stroke_line(const Page& page) {
-  return page.words.say("page.what", {{"club", club_of(page)}, {"swing", swing_of(page)}});
+  return stroke_line(page.words, page.graded.club, page.graded.swing);
 }
 
 std::string what_line(const Page& page) {
   const std::string& received = page.graded.received;
   if (received.empty()) return stroke_line(page);
   // The day is enough on a page for a person; the whole stamp is in the JSON document.
-  return page.words.say(
-      "page.what-and-day",
-      {{"club", club_of(page)}, {"swing", swing_of(page)}, {"day", day_of(received)}});
+  return page.words.say("page.what-and-day", {{"club", club_of(page.words, page.graded.club)},
+                                              {"swing", swing_of(page.words, page.graded.swing)},
+                                              {"day", day_of(received)}});
 }
 
 std::string title_line(const Page& page) {
@@ -109,11 +103,29 @@ std::string grade_sentence(const Page& page) {
                          {"high", whole(std::min(100.0, *grade.percent + half_width))}});
 }
 
-std::string title_of(const Page& page, const grade::Check& check) {
-  const std::string told = page.words.tell(check.title).text;
+std::string_view registered_title(const Graded& graded, const grade::Check& check) {
+  if (check.subject == Subject::observed) return "";
+  if (check.subject == Subject::reading) {
+    const auto* kind = grade::find_reading(check.rule);
+    return kind ? kind->title : "";
+  }
+  const auto* rule = rule_of(graded, check);
+  return rule ? rule->title : "";
+}
+
+std::string title_of(const Words& words, const NamedCheck& check) {
+  const std::string told = words.tell(check.title).text;
   // A title of the coach's own is in the coach's own words.
-  if (check.title != registered_title(page.graded, check)) return told;
-  return page.words.say_or("measures." + check.rule + ".title", told);
+  if (!check.is_registered) return told;
+  return words.say_or("measures." + check.rule + ".title", told);
+}
+
+std::string title_of(const Page& page, const grade::Check& check) {
+  return title_of(page.words, {.id = check.id,
+                               .rule = check.rule,
+                               .title = check.title,
+                               .is_registered = check.title == registered_title(page.graded, check),
+                               .position = check.position});
 }
 
 std::string titled(const Page& page, const grade::Check& check) {

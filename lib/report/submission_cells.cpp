@@ -24,9 +24,9 @@ Cell date_cell(std::string_view iso) {
 }
 
 /// What to work on in place `rank`, or nothing.
-Cell work_cell(const grade::Grade& grade, std::size_t rank) {
-  if (rank >= grade.work_on.size()) return {};
-  return text_cell(grade.results[grade.work_on[rank]].check.id);
+Cell work_cell(const Summary& summary, std::size_t rank) {
+  if (rank >= summary.work_on.size()) return {};
+  return text_cell(summary.work_on[rank].id);
 }
 
 }  // namespace
@@ -52,25 +52,24 @@ std::vector<Column> submission_columns() {
   };
 }
 
-Cells submission_row(const Graded& graded) {
-  const auto& grade = graded.grade;
-  const auto count = positions_of(grade);
-  return {text_cell(graded.submission),
-          text_cell(graded.student),
-          date_cell(graded.received),
-          text_cell(graded.club),
-          text_cell(graded.swing),
-          text_cell(grade.profile_id),
-          text_cell(grade.percent ? "graded" : "film again"),
-          grade.percent ? number_cell(*grade.percent, 0) : Cell{},
-          grade.percent ? number_cell(coverage_factor_95 * grade.percent_uncertainty, 0) : Cell{},
-          number_cell(100 * grade.seen_share, 0),
-          number_cell(static_cast<double>(count.found), 0),
-          number_cell(static_cast<double>(count.judged), 0),
-          text_cell(grade::name_of(worse_film(graded))),
-          work_cell(grade, 0),
-          work_cell(grade, 1),
-          work_cell(grade, 2)};
+Cells submission_row(const Summary& summary) {
+  return {
+      text_cell(summary.submission),
+      text_cell(summary.student),
+      date_cell(summary.received),
+      text_cell(summary.club),
+      text_cell(summary.swing),
+      text_cell(summary.profile),
+      text_cell(summary.percent ? "graded" : "film again"),
+      summary.percent ? number_cell(*summary.percent, 0) : Cell{},
+      summary.percent ? number_cell(coverage_factor_95 * summary.percent_uncertainty, 0) : Cell{},
+      number_cell(100 * summary.seen_share, 0),
+      number_cell(static_cast<double>(summary.positions.found), 0),
+      number_cell(static_cast<double>(summary.positions.judged), 0),
+      text_cell(grade::name_of(summary.films)),
+      work_cell(summary, 0),
+      work_cell(summary, 1),
+      work_cell(summary, 2)};
 }
 
 std::vector<Column> set_aside_columns() {

@@ -52,10 +52,9 @@ void tint_bands(Sheet& sheet, const std::vector<Column>& columns) {
       Tint::good);
 }
 
-Sheet& add_submissions(Xlsx& book, std::span<const Graded> graded) {
+Sheet& add_submissions(Xlsx& book) {
   const auto columns = submission_columns();
   Sheet& sheet = book.add_sheet("Submissions", columns);
-  for (const auto& one : graded) sheet.write(submission_row(one));
   sheet.tint_word(place_of(columns, "status"), "film again", Tint::doubtful);
   const auto films = place_of(columns, "films");
   sheet.tint_word(films, grade::name_of(FilmVerdict::good), Tint::good);
@@ -64,20 +63,16 @@ Sheet& add_submissions(Xlsx& book, std::span<const Graded> graded) {
   return sheet;
 }
 
-Sheet& add_checks(Xlsx& book, std::span<const Graded> graded, std::string_view length_unit) {
+Sheet& add_checks(Xlsx& book) {
   const auto columns = check_columns();
   Sheet& sheet = book.add_sheet("Checks", columns);
-  for (const auto& one : graded)
-    for (const auto& row : check_rows(one, length_unit)) sheet.write(row);
   tint_bands(sheet, columns);
   tint_verdicts(sheet, place_of(columns, "verdict"));
   return sheet;
 }
 
-Sheet& add_side_by_side(Xlsx& book, std::span<const Graded> graded, std::string_view length_unit) {
-  const Wide wide = wide_layout(graded, length_unit);
+Sheet& add_side_by_side(Xlsx& book, const Wide& wide) {
   Sheet& sheet = book.add_sheet("Side by side", wide.columns);
-  for (const auto& one : graded) sheet.write(wide_row(one, wide, length_unit));
   const std::size_t first_check = wide.columns.size() - 3 * wide.checks.size();
   for (std::size_t i = 0; i < wide.checks.size(); ++i)
     tint_verdicts(sheet, first_check + 3 * i + 2);
@@ -92,12 +87,22 @@ Sheet& add_set_aside(Xlsx& book, std::span<const SetAside> set_aside) {
 
 }  // namespace
 
-Result<Nothing> write_workbook(const std::filesystem::path& file, std::span<const Graded> graded,
+Result<Nothing> write_workbook(const std::filesystem::path& file, const Entries& graded,
                                std::span<const SetAside> set_aside, std::string_view length_unit) {
+  const auto wide = wide_layout(graded, length_unit);
+  if (!wide) return wide.error();
   Xlsx book(file);
-  const std::array<const Sheet*, 4> sheets = {
-      &add_submissions(book, graded), &add_checks(book, graded, length_unit),
-      &add_side_by_side(book, graded, length_unit), &add_set_aside(book, set_aside)};
+  Sheet& submissions = add_submissions(book);
+  Sheet& checks = add_checks(book);
+  Sheet& side_by_side = add_side_by_side(book, *wide);
+  const auto read = graded([&](const Entry& entry) {
+    submissions.write(submission_row(entry.summary));
+    for (const auto& row : check_rows(entry, length_unit)) checks.write(row);
+    side_by_side.write(wide_row(entry, *wide, length_unit));
+  });
+  if (!read) return read;
+  const std::array<const Sheet*, 4> sheets = {&submissions, &checks, &side_by_side,
+                                              &add_set_aside(book, set_aside)};
   Sheet& about = book.add_sheet("About", about_columns(), true);
   for (const auto& row : about_rows(sheets, length_unit)) about.write(row);
   return book.close();

@@ -89,7 +89,7 @@ std::vector<Cells> about_rows(std::span<const Sheet* const> sheets, std::string_
   for (auto& row : general_lines(length_unit)) rows.push_back(std::move(row));
   add_columns(rows, "Submissions", submission_columns());
   add_columns(rows, "Checks", check_columns());
-  add_columns(rows, "Side by side", wide_layout({}, length_unit).columns);
+  add_columns(rows, "Side by side", wide_head().columns);
   rows.push_back(line("sheet Side by side", "CHECK, CHECK u, CHECK verdict",
                       "For every check its value or word, its standard uncertainty, its verdict."));
   add_columns(rows, "Set aside", set_aside_columns());

@@ -3,6 +3,7 @@
 //   - case: what a person would call it
 //     copy: { inbox: samples/inbox }   # into the scratch folder, from the source tree
 //     files: { path: content }         # written after that
+//     fresh: [paths]                   # have changed just now; all else was there the day before
 //     before: [grade, inbox, ...]      # run first; must succeed
 //     args: [grade, inbox, ...]        # {source} stands for the source tree
 //     exit: 0
@@ -14,6 +15,7 @@
 #include <doctest/doctest.h>
 #include <yaml-cpp/yaml.h>
 
+#include <chrono>
 #include <fstream>
 #include <set>
 
@@ -37,6 +39,10 @@ void prepare(const YAML::Node& one, const fs::path& folder) {
     fs::create_directories(path.parent_path());
     std::ofstream(path, std::ios::binary) << file.second.as<std::string>();
   }
+  const auto now = fs::file_time_type::clock::now();
+  for (const auto& entry : fs::recursive_directory_iterator(folder))
+    fs::last_write_time(entry.path(), now - std::chrono::hours(24));
+  for (const auto& path : one["fresh"]) fs::last_write_time(folder / path.as<std::string>(), now);
 }
 
 std::string command_line(const YAML::Node& args) {
@@ -64,8 +70,8 @@ void check_fragments(const YAML::Node& fragments, const std::string& text, bool 
 /// A key that the runner does not know would be an expectation that nobody checks.
 void check_keys(const YAML::Node& one) {
   static const std::set<std::string> known = {
-      "case",   "copy",      "files",        "before",       "args",      "exit",  "stdout",
-      "stderr", "stdout-is", "stdout-lacks", "stderr-lacks", "files-out", "absent"};
+      "case",   "copy",   "files",     "fresh",        "before",       "args",      "exit",
+      "stdout", "stderr", "stdout-is", "stdout-lacks", "stderr-lacks", "files-out", "absent"};
   for (const auto& entry : one) {
     const auto key = entry.first.as<std::string>();
     CAPTURE(key);

@@ -35,7 +35,7 @@ class Night:
 
     def grade(self, *more, out="out", umask=0o022):
         return self.run("grade", "inbox", "--profiles", str(self.source / "profiles"), "--roster",
-                        "roster.csv", "--out", out, *more, umask=umask)
+                        "roster.csv", "--out", out, "--settle", "0", *more, umask=umask)
 
 
 def files_of(folder):
@@ -123,7 +123,7 @@ def key_of(night):
 def pseudonyms(night):
     secrets = disguise(night)
     profiles = ["--profiles", "profiles"]
-    words = ["grade", "inbox", *profiles, "--roster", "roster.csv", "--pseudonyms", "key.csv"]
+    words = ["grade", "inbox", "--settle", "0", *profiles, "--roster", "roster.csv", "--pseudonyms", "key.csv"]
     plain = night.run(*words[:-2], "--out", "plain")
     assert plain.returncode == 1, plain.stderr
     assert find(secrets, night.folder / "plain"), "the search finds names where there are some"

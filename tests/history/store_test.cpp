@@ -160,7 +160,7 @@ TEST_CASE("store: what is no history of ours is refused and left as it is") {
   fs::remove(scratch.file());
 
   REQUIRE(Store::open(scratch.file()));
-  run_sql(scratch.file(), "PRAGMA user_version = 2");
+  run_sql(scratch.file(), "PRAGMA user_version = 3");
   CHECK(to_string(Store::open(scratch.file()).error()) ==
         "history.sqlite: is of a later version of rangecheck (use that version)");
   fs::remove(scratch.file());
@@ -202,6 +202,154 @@ TEST_CASE("store: several writers at once lose nothing") {
   auto store = Store::open(scratch.file());
   REQUIRE(store);
   CHECK(store->of_student("s-1")->size() == writers * each);
+}
+
+/// The tables as version 1 made them.
+constexpr auto first_form = R"sql(
+CREATE TABLE grading (
+  id INTEGER PRIMARY KEY,
+  recorded INTEGER NOT NULL,
+  submission TEXT NOT NULL,
+  student TEXT NOT NULL,
+  received TEXT NOT NULL,
+  club TEXT NOT NULL,
+  swing TEXT NOT NULL,
+  profile TEXT NOT NULL,
+  version TEXT NOT NULL,
+  percent REAL,
+  percent_u REAL NOT NULL,
+  work_on TEXT NOT NULL
+);
+CREATE INDEX grading_by_student ON grading (student);
+CREATE INDEX grading_by_submission ON grading (submission);
+CREATE TABLE check_result (
+  grading INTEGER NOT NULL REFERENCES grading ON DELETE CASCADE,
+  place INTEGER NOT NULL,
+  id TEXT NOT NULL,
+  title TEXT NOT NULL,
+  position TEXT NOT NULL,
+  dimension TEXT NOT NULL,
+  unit TEXT NOT NULL,
+  verdict TEXT NOT NULL,
+  value REAL,
+  u REAL NOT NULL,
+  band_low REAL,
+  band_high REAL,
+  PRIMARY KEY (grading, place)
+) WITHOUT ROWID;
+PRAGMA application_id = 1919117419;
+PRAGMA user_version = 1;
+INSERT INTO grading VALUES (7, 1000, 'a', 's-1', '2026-03-14', '7-iron', 'full', 'p', '0.1.0', 70,
+  4, 'heel-gap');
+INSERT INTO check_result VALUES (7, 0, 'heel-gap', 'Heel gap', 'address', 'length', 'in', 'unsure',
+  0.35, 0.01, 0.3, 0.4);
+)sql";
+
+TEST_CASE("store: a file of version 1 opens and keeps its records") {
+  const Scratch scratch;
+  run_sql(scratch.file(), first_form);
+  const auto check_it = [&] {
+    auto store = Store::open_existing(scratch.file());
+    REQUIRE(store);
+    const auto found = store->of_student("s-1");
+    REQUIRE(found);
+    REQUIRE(found->size() == 1);
+    const Record& kept = found->front().record;
+    CHECK(kept.submission == "a");
+    CHECK(kept.percent == 70.0);
+    CHECK(kept.inputs == "");
+    CHECK(kept.taught == "");
+    CHECK(kept.checks == std::vector<CheckRecord>{check("heel-gap", 0.35, 0.01)});
+    CHECK(found->front().recorded == at(1000));
+    CHECK(store->all_worked()->empty());
+    const auto last = store->last_gradings();
+    REQUIRE(last->size() == 1);
+    CHECK(last->front().id == 7);
+    CHECK(last->front().first_recorded == at(1000));
+  };
+  check_it();
+  check_it();  // and is not changed again
+  auto store = Store::open(scratch.file());
+  REQUIRE(store);
+  Record again = store->of_student("s-1")->front().record;
+  again.inputs = "hash";
+  CHECK(*store->add(again, at(2000)));
+  CHECK(store->of_student("s-1")->front().record == again);
+  CHECK(store->of_student("s-1")->front().recorded == at(1000));
+}
+
+Worked worked(const std::string& submission) {
+  return {.submission = submission,
+          .student = "s-1",
+          .received = "2026-03-14",
+          .club = "7-iron",
+          .swing = "full",
+          .style = "neutral",
+          .limits = {"no deep knee flexion", "limited hip rotation"},
+          .stamp = "stamp",
+          .inputs = "inputs",
+          .taught = "taught",
+          .shown = "shown",
+          .summary = std::string("any\0bytes", 9)};
+}
+
+TEST_CASE("ledger: what is known comes back whole, until it is begun anew") {
+  const Scratch scratch;
+  const Record one = record("a", "2026-03-14", {});
+  {
+    auto store = Store::open(scratch.file());
+    REQUIRE(store);
+    const auto id = store->keep(worked("a"), std::string("\0\1", 2), &one, at(1));
+    REQUIRE(id);
+    CHECK(*store->keep(worked("a"), std::string("\0\1", 2), &one, at(2)) == *id);
+    Worked failed = worked("b");
+    failed.error = Error{Fault::bad_value, "what", {"b/x.json", 3, 5, "key"}, "remedy"};
+    CHECK(*store->keep(failed, "", nullptr, at(1)) == 0);
+  }
+  auto store = Store::open(scratch.file());
+  REQUIRE(store);
+  CHECK(store->of_student("s-1")->size() == 1);
+  auto all = store->all_worked();
+  REQUIRE(all->size() == 2);
+  const Worked& a = all->front();
+  const Worked expected = worked("a");
+  CHECK(a.limits == expected.limits);
+  CHECK(a.style == expected.style);
+  CHECK(a.stamp == "stamp");
+  CHECK(a.inputs == "inputs");
+  CHECK(a.taught == "taught");
+  CHECK(a.shown == "shown");
+  CHECK(a.summary == expected.summary);
+  CHECK_FALSE(a.error);
+  const auto& error = (*all)[1].error;
+  REQUIRE(error);
+  CHECK(error->fault == Fault::bad_value);
+  CHECK(to_string(*error) == "b/x.json:3: frame 5: key: what (remedy)");
+  CHECK(*store->checks_of("a") == std::string("\0\1", 2));
+  CHECK(*store->checks_of("b") == "");
+
+  CHECK(store->restamp("a", "other"));
+  CHECK(store->all_worked()->front().stamp == "other");
+  CHECK(store->begin("a"));
+  CHECK(store->all_worked()->size() == 1);
+  CHECK(*store->checks_of("a") == "");
+  CHECK(store->of_student("s-1")->size() == 1);
+}
+
+TEST_CASE("ledger: forgetting takes what is known of a student, and what its caller names") {
+  const Scratch scratch;
+  auto store = Store::open(scratch.file());
+  REQUIRE(store);
+  const Record one = record("a", "2026-03-14", {});
+  Worked others = worked("o"), unknown = worked("u");
+  others.student = "s-2";
+  unknown.student = "";
+  CHECK(store->keep(worked("a"), "x", &one, at(1)));
+  for (const auto& each : {others, unknown}) CHECK(store->keep(each, "", nullptr, at(1)));
+  CHECK(*store->forget("s-1", {"u"}) == 1);
+  REQUIRE(store->all_worked()->size() == 1);
+  CHECK(store->all_worked()->front().submission == "o");
+  CHECK(*store->checks_of("a") == "");
 }
 
 }  // namespace

@@ -21,7 +21,7 @@ TEST_CASE("German pages of the sample inbox say nothing of the profiles in Engli
   job.profiles = source / "profiles";
   job.roster = source / "samples/roster.csv";
   job.out = scratch.path / "out";
-  const auto night = run(job);
+  const auto night = run_whole(job);
   REQUIRE(night);
   const auto written = test::all_written(*grade::load_profiles(job.profiles));
   const auto& german = shipped_words("de");

@@ -71,7 +71,7 @@ report::Graded graded(const samples::DrawnSwing& swing, Given given,
     }
   }
   fixture.write("inbox/s-1/submission.yaml", manifest);
-  auto night = run(fixture.job());
+  auto night = run_whole(fixture.job());
   REQUIRE(night);
   if (!night->set_aside.empty()) FAIL(to_string(night->set_aside.front().error));
   REQUIRE(night->graded.size() == 1);

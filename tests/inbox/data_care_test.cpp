@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 // The parts of pseudonyms and of forgetting; tests/cli/data_care.py holds whole runs.
 #include <doctest/doctest.h>
+#include <unistd.h>
 
 #include <fstream>
 #include <iterator>
 #include <thread>
 
-#include "base/folder_lock.hpp"
+#include "inbox/at_work.hpp"
 #include "inbox/forget.hpp"
 #include "inbox/key_file.hpp"
 #include "inbox/masked.hpp"
@@ -181,12 +182,13 @@ TEST_CASE("while a run is at work nobody is forgotten") {
                 R"({"format": "rangecheck-result", "student": {"id": "s-1"}})");
   const Forgetting what{.student = "s-1", .out = fixture.folder() / "out", .pseudonyms = {}};
   {
-    const auto run = FolderLock::now(what.out, FolderLock::Kind::shared);
+    const auto run = AtWork::in(what.out);
     REQUIRE(run);
-    CHECK(FolderLock::now(what.out, FolderLock::Kind::shared));
     const auto refused = forget(what);
     REQUIRE_FALSE(refused);
     CHECK(refused.error().fault == Fault::io);
+    CHECK(refused.error().what.starts_with("another rangecheck is at work there: process " +
+                                           std::to_string(::getpid()) + " on "));
   }
   CHECK(forget(what));
   CHECK(fixture.files("out").empty());

@@ -149,7 +149,7 @@ TEST_CASE("film quality: a graded submission has that of its films") {
       fixture.folder() / "inbox/s-0410-7-iron", std::filesystem::copy_options::recursive);
   auto job = fixture.job();
   job.roster = std::filesystem::path(RANGECHECK_SOURCE_DIR) / "samples/roster.csv";
-  const auto night = run(job);
+  const auto night = run_whole(job);
   REQUIRE(night);
   REQUIRE(night->graded.size() == 1);
   const auto& films = night->graded[0].films;

@@ -22,7 +22,7 @@ TEST_CASE("every grade is kept with the values of its report, and none that was 
   const Fixture fixture;
   fixture.add_good("a");
   fixture.add_broken("b");
-  const auto night = run(fixture.job());
+  const auto night = run_whole(fixture.job());
   REQUIRE(night);
   const auto history = kept(fixture);
   REQUIRE(history.size() == 1);

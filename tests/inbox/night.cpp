@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <fstream>
 #include <functional>
@@ -24,6 +25,19 @@ views:
 )";
 
 }  // namespace
+
+Result<Whole> run_whole(Job job) {
+  Whole whole;
+  job.redo.emplace();
+  job.on_progress = [&](const Progress& progress) {
+    if (progress.graded) whole.graded.push_back(*progress.graded);
+  };
+  auto night = run(job);
+  if (!night) return night.error();
+  std::ranges::sort(whole.graded, {}, &report::Graded::submission);
+  whole.set_aside = std::move(night->set_aside);
+  return whole;
+}
 
 Fixture::Fixture() { fs::create_directory(folder() / "inbox"); }
 

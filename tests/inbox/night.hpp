@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <map>
 #include <string>
+#include <vector>
 
 #include "inbox/inbox.hpp"
 #include "scratch.hpp"
@@ -31,5 +32,12 @@ class Fixture {
  private:
   test::Scratch scratch_;
 };
+
+/// A run with all of what it graded, films and all.
+struct Whole {
+  std::vector<report::Graded> graded;       ///< by submission id
+  std::vector<report::SetAside> set_aside;  ///< by submission id
+};
+Result<Whole> run_whole(Job job);
 
 }  // namespace rangecheck::inbox

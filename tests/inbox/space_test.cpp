@@ -69,7 +69,7 @@ TEST_CASE("a swing in space only is found, measured and graded") {
                 "student: s-0001\nclub: 7-iron\nswing: full\n"
                 "golfer: { handedness: right, stature: 176 cm }\n"
                 "views:\n  - { view: face-on, landmarks: face-on.json }\n");
-  auto night = run(fixture.job());
+  auto night = run_whole(fixture.job());
   REQUIRE(night);
   for (const auto& each : night->set_aside) FAIL_CHECK(to_string(each.error));
   REQUIRE(night->graded.size() == 1);

@@ -19,12 +19,12 @@ namespace fs = std::filesystem;
 const fs::path samples_folder = fs::path(RANGECHECK_SOURCE_DIR) / "samples";
 
 /// A night over one submission of the sample inbox.
-Night graded_alone(const Fixture& fixture, const std::string& id) {
+Whole graded_alone(const Fixture& fixture, const std::string& id) {
   fs::copy(samples_folder / "inbox" / id, fixture.folder() / "inbox" / id,
            fs::copy_options::recursive);
   auto job = fixture.job();
   job.roster = samples_folder / "roster.csv";
-  auto night = run(job);
+  auto night = run_whole(job);
   REQUIRE(night);
   REQUIRE(night->graded.size() == 1);
   return *std::move(night);
@@ -48,7 +48,7 @@ const measure::Measurement& measured(const report::Graded& graded, std::string_v
 TEST_CASE("swing: every position of a whole swing is found when it was") {
   const Fixture fixture;
   const std::string id = "s-0421-7-iron";
-  const Night night = graded_alone(fixture, id);
+  const Whole night = graded_alone(fixture, id);
   const report::Graded& graded = night.graded.front();
   CHECK(graded.grade.not_found.empty());
   CHECK(graded.positions.size() == 18);  // nine later positions in each of two films
@@ -67,7 +67,7 @@ TEST_CASE("swing: every position of a whole swing is found when it was") {
 TEST_CASE("swing: tempo is that of the golfer") {
   const Fixture fixture;
   const std::string id = "s-0421-7-iron";
-  const Night night = graded_alone(fixture, id);
+  const Whole night = graded_alone(fixture, id);
   const auto truth = truth_of(id)["swing"]["times_s"]["face-on"];
   const double back_s = truth["top"].get<double>() - truth["address"].get<double>();
   const double down_s = truth["impact"].get<double>() - truth["top"].get<double>();
@@ -79,7 +79,7 @@ TEST_CASE("swing: tempo is that of the golfer") {
 
 TEST_CASE("swing: a coach's own measures outlive the profiles that they came with") {
   const Fixture fixture;
-  const Night night = graded_alone(fixture, "s-0421-7-iron");
+  const Whole night = graded_alone(fixture, "s-0421-7-iron");
   const auto& own = measured(night.graded.front(), "knee-gap", Position::top);
   CHECK(own.rule->title == "Gap between the knees against the ankles");
   const auto document = nlohmann::json::parse(report::result_json(night.graded.front()));
@@ -91,7 +91,7 @@ TEST_CASE("swing: a coach's own measures outlive the profiles that they came wit
 
 TEST_CASE("swing: a film of the address alone says which positions it does not show") {
   const Fixture fixture;
-  const Night night = graded_alone(fixture, "s-0403-7-iron");
+  const Whole night = graded_alone(fixture, "s-0403-7-iron");
   const auto& grade = night.graded.front().grade;
   CHECK(grade.not_found.size() == 9);
   CHECK(grade.not_found.front().reason == "no swing was found in the film");

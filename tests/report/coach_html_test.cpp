@@ -26,7 +26,7 @@ TEST_CASE("coach's page: who has to film again comes first, then the lowest grad
   const std::vector<Graded> all = {graded_as("s-1", 80), graded_as("s-2", std::nullopt),
                                    graded_as("s-3", 60)};
   const std::vector<SetAside> aside = {{"s-4", {Fault::unreadable, "is cut short", {}, "send it"}}};
-  const std::string page = coach_html(all, aside);
+  const std::string page = coach_text(all, aside);
   CHECK(at(page, "Name of s-2") < at(page, "Name of s-3"));
   CHECK(at(page, "Name of s-3") < at(page, "Name of s-1"));
   at(page, "<li>2 submissions were graded.</li>");
@@ -38,7 +38,7 @@ TEST_CASE("coach's page: who has to film again comes first, then the lowest grad
 TEST_CASE("coach's page: links lead to pages whatever the id") {
   const std::vector<Graded> all = {graded_as("Äpfel & co (2)", 80)};
   // RFC 3986, 2.1; Ä is C3 84 in UTF-8 (RFC 3629).
-  at(coach_html(all, {}), "href=\"students/%C3%84pfel%20%26%20co%20%282%29/page.html\"");
+  at(coach_text(all, {}), "href=\"students/%C3%84pfel%20%26%20co%20%282%29/page.html\"");
 }
 
 TEST_CASE("coach's page: what is outside most often, of how many that could be judged") {
@@ -52,16 +52,16 @@ TEST_CASE("coach's page: what is outside most often, of how many that could be j
   const std::vector<Graded> all = {with(grade::Verdict::low), with(grade::Verdict::low),
                                    with(grade::Verdict::high), with(grade::Verdict::inside),
                                    with(grade::Verdict::not_seen)};
-  at(coach_html(all, {}),
+  at(coach_text(all, {}),
      "<th scope=\"row\" data-key=\"Heel gap (p1)\">Heel gap (p1)</th><td data-key=\"3\">3</td>"
      "<td data-key=\"2\">2</td><td data-key=\"1\">1</td><td data-key=\"4\">4</td>");
   const std::vector<Graded> fine = {with(grade::Verdict::inside)};
-  CHECK(coach_html(fine, {}).find("Most often outside") == std::string::npos);
+  CHECK(coach_text(fine, {}).find("Most often outside") == std::string::npos);
 }
 
 TEST_CASE("coach's page: in German") {
   const std::vector<Graded> all = {graded_as("s-1", 80)};
-  const std::string page = coach_html(all, {}, shipped_words("de"));
+  const std::string page = coach_text(all, {}, shipped_words("de"));
   at(page, "<html lang=\"de\">");
   at(page, "<h1>Deine Schüler</h1>");
   at(page, "<li>Eine Einsendung wurde bewertet.</li>");

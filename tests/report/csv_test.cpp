@@ -65,7 +65,7 @@ TEST_CASE("cells that a spreadsheet would run are made safe, numbers are left al
 
 TEST_CASE("the long form has one row a check with as many cells as the header") {
   const Graded graded = example_graded();
-  const auto rows = read_csv(csv_long_header() + csv_long_rows(graded));
+  const auto rows = read_csv(long_text(std::vector{graded}));
   REQUIRE(rows.size() == 1 + graded.grade.results.size());
   for (const auto& row : rows) CHECK(row.size() == rows[0].size());
   CHECK(cell(rows, 1, "check") == "heel-gap");
@@ -81,20 +81,20 @@ TEST_CASE("the long form has one row a check with as many cells as the header") 
 }
 
 TEST_CASE("a value that was not seen is in no spreadsheet") {
-  const auto rows = read_csv(csv_long_header() + csv_long_rows(example_graded()));
+  const auto rows = read_csv(long_text(std::vector{example_graded()}));
   CHECK(cell(rows, 3, "value") == "");
   CHECK(cell(rows, 3, "u") == "");
   CHECK(cell(rows, 3, "score") == "");
   CHECK(cell(rows, 3, "remedy") != "");
   const Graded all[] = {example_graded()};
-  const auto wide = read_csv(csv_wide(all));
+  const auto wide = read_csv(wide_text(all));
   CHECK(cell(wide, 1, "hip-turn [deg]") == "");
   CHECK(cell(wide, 1, "hip-turn u [deg]") == "");
 }
 
 TEST_CASE("the wide form has the union of all checks as columns") {
   const Graded all[] = {example_graded(), example_without_grade()};
-  const auto rows = read_csv(csv_wide(all, "cm"));
+  const auto rows = read_csv(wide_text(all, "cm"));
   REQUIRE(rows.size() == 3);
   for (const auto& row : rows) CHECK(row.size() == rows[0].size());
   CHECK(cell(rows, 1, "heel-gap [cm]") == "27.94");
@@ -106,7 +106,7 @@ TEST_CASE("the wide form has the union of all checks as columns") {
 }
 
 TEST_CASE("the long form says where in the swing, and nothing for the swing as a whole") {
-  const auto rows = read_csv(csv_long_header() + csv_long_rows(example_swing()));
+  const auto rows = read_csv(long_text(std::vector{example_swing()}));
   CHECK(cell(rows, 1, "position") == "address");
   CHECK(cell(rows, 9, "position") == "top");
   CHECK(cell(rows, 9, "region") == "hips");
@@ -133,7 +133,7 @@ TEST_CASE("columns of the wide form go by position and then as the catalogue doe
   add(first.id, Position::top);
   add(second.id, Position::address);
   const Graded all[] = {graded};
-  const auto header = read_csv(csv_wide(all))[0];
+  const auto header = read_csv(wide_text(all))[0];
   const std::string one(first.id), two(second.id);
   std::vector<std::string> ids;
   for (std::size_t i = 8; i < header.size(); i += 3) ids.push_back(header[i]);
@@ -141,7 +141,7 @@ TEST_CASE("columns of the wide form go by position and then as the catalogue doe
                                         "top/" + two + " [deg]", "top/a-coach's-own [deg]",
                                         "impact/" + one + " [deg]", one + " [deg]"});
   const Graded swing[] = {example_swing()};
-  CHECK(cell(read_csv(csv_wide(swing)), 1, "backswing-time [s]") == "0.6");
+  CHECK(cell(read_csv(wide_text(swing)), 1, "backswing-time [s]") == "0.6");
 }
 
 TEST_CASE("what would deceive a reader is visible in cells and in headers") {
@@ -149,13 +149,13 @@ TEST_CASE("what would deceive a reader is visible in cells and in headers") {
   graded.student = "a\n=1\xff";
   graded.grade.results[0].check.id = "heel\tgap";
   const Graded all[] = {graded};
-  const auto wide = read_csv(csv_wide(all));
+  const auto wide = read_csv(wide_text(all));
   CHECK(cell(wide, 1, "student") == "a\\n=1\\xff");
   CHECK(cell(wide, 1, "heel\\tgap [in]") == "11");
 }
 
 TEST_CASE("the wide form of no submissions is a header") {
-  CHECK(read_csv(csv_wide({})).size() == 1);
+  CHECK(read_csv(wide_text({})).size() == 1);
 }
 
 }  // namespace

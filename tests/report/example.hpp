@@ -351,4 +351,30 @@ inline Graded example_address_of_swing() {
   return graded;
 }
 
+/// Tables of submissions in memory, as text.
+inline std::string long_text(std::span<const Graded> all) {
+  std::string text;
+  static_cast<void>(
+      csv_long(entries_of(all), "in", [&](std::string_view bytes) { text += bytes; }));
+  return text;
+}
+
+inline std::string wide_text(std::span<const Graded> all, std::string_view length_unit = "in") {
+  std::string text;
+  static_cast<void>(
+      csv_wide(entries_of(all), length_unit, [&](std::string_view bytes) { text += bytes; }));
+  return text;
+}
+
+inline std::string coach_text(std::span<const Graded> all, std::span<const SetAside> set_aside,
+                              const Words& words = english()) {
+  return *coach_html(entries_of(all), set_aside, {}, words);
+}
+
+inline std::vector<Summary> summaries_of(std::span<const Graded> all) {
+  std::vector<Summary> out;
+  for (const auto& one : all) out.push_back(entry_of(one).summary);
+  return out;
+}
+
 }  // namespace rangecheck::report

@@ -116,7 +116,7 @@ nlohmann::json pages_with(const Graded& example, const std::string& with) {
   set_aside.error.where.file = set_aside.error.where.key = with;
   return {{"text", with},
           {"page", student_html(graded, "in", shipped_words("de")) + student_html(graded)},
-          {"coachs", coach_html({&graded, 1}, {&set_aside, 1})}};
+          {"coachs", coach_text({&graded, 1}, {&set_aside, 1})}};
 }
 
 }  // namespace

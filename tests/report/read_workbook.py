@@ -209,7 +209,7 @@ def compare(folder):
 def grade(program, source, folder, *options, zone="UTC"):
     done = subprocess.run(
         [program, "grade", source / "samples/inbox", "--profiles", source / "profiles", "--roster",
-         source / "samples/roster.csv", "--out", folder, *options],
+         source / "samples/roster.csv", "--out", folder, "--settle", "0", *options],
         capture_output=True, check=False, env={**os.environ, "TZ": zone})
     assert done.returncode == 1, done.stderr.decode("utf-8")  # the inbox has broken submissions
     return folder
@@ -324,7 +324,7 @@ def people(program, source):
             assert noted != manifest
             (folder / "submission.yaml").write_text(noted, encoding="utf-8")
         done = subprocess.run([program, "grade", inbox, "--profiles", source / "profiles", "--roster",
-                               roster, "--out", out], capture_output=True, check=False)
+                               roster, "--out", out, "--settle", "0"], capture_output=True, check=False)
         assert done.returncode == 1, done.stderr.decode("utf-8")
         book, _ = compare(out)
         header, *rows = book["Checks"].iter_rows()

@@ -14,7 +14,7 @@ TEST_CASE("the coach's table has a line a submission and the set-aside ones with
   graded[1].films.push_back(example_film(intake::View::down_the_line, facts));
   graded[2].films.clear();
   const SetAside set_aside[] = {example_set_aside()};
-  const auto table = coach_table(graded, set_aside);
+  const auto table = coach_table(summaries_of(graded), set_aside);
   CHECK(table ==
         "submission     student  grade     seen  found  films  work on first\n"
         "s-0417-7-iron  s-0417   62 ± 8 %  70 %  1/1    good   heel-gap\n"
@@ -28,7 +28,7 @@ TEST_CASE("the coach's table has a line a submission and the set-aside ones with
 
 TEST_CASE("no student's name is in the table") {
   const Graded graded[] = {example_graded()};
-  CHECK(coach_table(graded, {}).find("Ann") == std::string::npos);
+  CHECK(coach_table(summaries_of(graded), {}).find("Ann") == std::string::npos);
 }
 
 TEST_CASE("an empty night makes an empty table") { CHECK(coach_table({}, {}).empty()); }

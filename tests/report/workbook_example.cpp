@@ -108,18 +108,19 @@ SetAside set_aside_for(const std::string& text) {
 bool write_all(const std::filesystem::path& folder) {
   std::vector<Graded> graded;
   std::vector<SetAside> set_aside;
-  std::string listed, checks = csv_long_header();
+  std::string listed;
   for (const auto& attempt : attempts()) {
     for (const unsigned char byte : attempt) listed += fmt::format("{:02x}", byte);
     listed += "\n";
     graded.push_back(written_as(attempt));
     set_aside.push_back(set_aside_for(attempt));
-    checks += csv_long_rows(graded.back());
   }
-  return publish(folder / "attempts.txt", listed) && publish(folder / "checks.csv", checks) &&
-         publish(folder / "submissions.csv", csv_wide(graded)) &&
-         publish_made(folder / "rangecheck.xlsx",
-                      [&](const auto& file) { return write_workbook(file, graded, set_aside); });
+  return publish(folder / "attempts.txt", listed) &&
+         publish(folder / "checks.csv", long_text(graded)) &&
+         publish(folder / "submissions.csv", wide_text(graded)) &&
+         publish_made(folder / "rangecheck.xlsx", [&](const auto& file) {
+           return write_workbook(file, entries_of(graded), set_aside);
+         });
 }
 
 }  // namespace

@@ -109,7 +109,7 @@ TEST_CASE("the same night gives the same bytes") {
   std::string written[2];
   for (auto& bytes : written) {
     const auto file = scratch.path / "a.xlsx";
-    REQUIRE(write_workbook(file, graded, set_aside));
+    REQUIRE(write_workbook(file, entries_of(graded), set_aside));
     bytes = *read_file(file, "a.xlsx");
     fs::remove(file);
   }
