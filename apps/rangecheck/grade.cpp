@@ -224,12 +224,6 @@ Command add_grade(CLI::App& app) {
   parser->add_option("--workers", options->workers, "Submissions at a time (0: one a core)")
       ->check(CLI::Range(0U, 1024U))
       ->option_text("N");
-  parser->add_flag("--redo", options->redo, "Also grade what has not changed since the last time");
-  parser
-      ->add_option("--settle", options->settle_s,
-                   "Let what may be half an upload wait until it has been left alone so long")
-      ->check(CLI::Range(0U, 86400U))
-      ->option_text("SECONDS");
   parser
       ->add_option("--redo", options->redo,
                    "Grade this submission, or all, although nothing has changed")

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Entries as bytes. Each struct lists its fields once, for both ways: a change of any of them goes
-// together with a change of `form`.
-#include <zlib.h>
-
+// together with a change of `form`. They are compressed: reasons and remedies are alike from check
+// to check, and a tenth is left.
 #include <concepts>
 #include <cstdint>
 #include <cstring>
 #include <type_traits>
 
+#include "base/compress.hpp"
 #include "report/entry.hpp"
 
 namespace rangecheck::report {
@@ -15,7 +15,7 @@ namespace {
 
 constexpr std::uint8_t form = 1;
 /// More than any entry has; keeps damaged bytes from asking for all memory.
-constexpr std::uint32_t largest = std::uint32_t{64} << 20;
+constexpr std::size_t largest = std::size_t{64} << 20;
 
 class Packer {
  public:
@@ -158,35 +158,9 @@ Error damaged() {
           "grade once with --redo all"};
 }
 
-/// With a checksum (RFC 1950). Reasons and remedies are alike from check to check: a tenth is left.
-std::string compressed(const std::string& bytes) {
-  uLongf size = compressBound(bytes.size());
-  std::string out(sizeof(std::uint32_t) + size, '\0');
-  const auto whole = static_cast<std::uint32_t>(bytes.size());
-  std::memcpy(out.data(), &whole, sizeof whole);
-  compress2(reinterpret_cast<Bytef*>(out.data() + sizeof whole), &size,
-            reinterpret_cast<const Bytef*>(bytes.data()), bytes.size(), Z_BEST_SPEED);
-  out.resize(sizeof whole + size);
-  return out;
-}
-
-std::optional<std::string> decompressed(std::string_view bytes) {
-  std::uint32_t whole = 0;
-  if (bytes.size() < sizeof whole) return std::nullopt;
-  std::memcpy(&whole, bytes.data(), sizeof whole);
-  bytes.remove_prefix(sizeof whole);
-  if (whole > largest) return std::nullopt;
-  std::string out(whole, '\0');
-  uLongf size = whole;
-  const int code = uncompress(reinterpret_cast<Bytef*>(out.data()), &size,
-                              reinterpret_cast<const Bytef*>(bytes.data()), bytes.size());
-  if (code != Z_OK || size != whole) return std::nullopt;
-  return out;
-}
-
 template <class T>
 Result<T> unpacked(std::string_view bytes) {
-  const auto plain = decompressed(bytes);
+  const auto plain = decompressed(bytes, largest);
   if (!plain) return damaged();
   Unpacker unpacker(*plain);
   std::uint8_t its_form = 0;

@@ -6,6 +6,7 @@
 
 #include "all_written.hpp"
 #include "inbox/inbox.hpp"
+#include "night.hpp"
 #include "report/html.hpp"
 #include "report/report.hpp"
 #include "scratch.hpp"

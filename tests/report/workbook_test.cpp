@@ -69,7 +69,7 @@ TEST_CASE("a day that the calendar has is a date, any other stays text") {
   Graded graded = example_graded();
   const auto received = [&](const char* text) {
     graded.received = text;
-    return submission_row(graded)[2];
+    return submission_row(entry_of(graded).summary)[2];
   };
   const auto date = received("2026-03-14T18:22:00+02:00");
   REQUIRE(std::holds_alternative<Date>(date));
