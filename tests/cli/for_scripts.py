@@ -42,7 +42,8 @@ class Night:
     def command(self, *more, inbox="inbox", profiles=None, out="out"):
         return [self.program, "grade", inbox, "--profiles",
                 str(profiles or self.source / "profiles"), "--roster",
-                str(self.source / "samples/roster.csv"), "--out", out, *more]
+                str(self.source / "samples/roster.csv"), "--out", out, "--settle", "0",
+                "--redo", "all", *more]
 
     def grade(self, *more, **other):
         return subprocess.run(self.command(*more, **other), cwd=self.folder, check=False,
