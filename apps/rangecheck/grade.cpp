@@ -9,6 +9,7 @@
 #include "base/publish.hpp"
 #include "base/text.hpp"
 #include "commands.hpp"
+#include "dry_run.hpp"
 #include "grade/surely_below.hpp"
 #include "inbox/inbox.hpp"
 #include "report/for_scripts.hpp"
@@ -27,6 +28,7 @@ struct Options {
   unsigned workers = 0;
   unsigned settle_s = 30;
   std::vector<std::string> redo;
+  bool dry_run = false;
   std::string units = "in";
   std::string language = "en";
   std::string format = "table";
@@ -78,7 +80,8 @@ int print_lines(const inbox::Night& night, const Options& options) {
     const auto document = read_file(file, printable(file.string()));
     const auto line = document ? report::on_one_line(*document) : std::nullopt;
     if (!line) {
-      const Error damaged{Fault::io, "can't be read again",
+      const Error damaged{Fault::io,
+                          "can't be read again",
                           {.file = printable(file.string()), .line = {}, .frame = {}, .key = {}},
                           "run again with --redo all"};
       return report_fault(document ? damaged : document.error(), options.error_form());
@@ -147,6 +150,7 @@ std::optional<Error> refused(const Options& options) {
 int grade(const Options& options) {
   if (const auto error = refused(options)) return report_fault(*error, options.error_form());
   Telling telling(options.loudness(), options.error_form());
+  if (options.dry_run) return dry_run(job_of(options), telling, options.error_form());
   const auto began = std::chrono::steady_clock::now();
   report::RunFacts facts{
       .began = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()),
@@ -197,6 +201,8 @@ void add_script_options(CLI::App& parser, Options& options) {
                   "Errors on stderr: text, or json: a line each and nothing else")
       ->check(CLI::IsMember({"text", "json"}))
       ->option_text("FORM");
+  parser.add_flag("--dry-run", options.dry_run, "Only say what would be done, and why")
+      ->excludes("--format", "--fail-below", "--junit");
   CLI::Option* quiet = parser.add_flag("--quiet", options.quiet, "Say only what went wrong");
   parser.add_flag("--verbose", options.verbose, "Say what becomes of each submission")
       ->excludes(quiet);

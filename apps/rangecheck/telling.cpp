@@ -51,8 +51,7 @@ void Telling::progress(const inbox::Progress& progress) {
   if (is_set_aside) ++set_aside_;
   if (form_ == ErrorForm::json) {
     if (is_set_aside)
-      fmt::print(stderr, "{}",
-                 report::error_json(why->error, std::string(progress.submission)));
+      fmt::print(stderr, "{}", report::error_json(why->error, std::string(progress.submission)));
     return;
   }
   const std::string which =
@@ -75,13 +74,16 @@ void Telling::below(const report::Summary& graded, double percent) {
                    marked(report::below_text(graded, percent), red)));
 }
 
+void Telling::say(std::string_view text) {
+  if (form_ != ErrorForm::json && loudness_ != Loudness::quiet) line(text);
+}
+
 void Telling::count(const inbox::Night& night) {
-  if (form_ == ErrorForm::json || loudness_ == Loudness::quiet) return;
   std::string text =
       fmt::format("{} graded, {} set aside", night.graded.size(), night.set_aside.size());
   if (!night.waiting.empty()) text += fmt::format(", {} waiting", night.waiting.size());
   if (night.unchanged > 0) text += fmt::format("; {} of them unchanged", night.unchanged);
-  line(text);
+  say(text);
 }
 
 }  // namespace rangecheck::app

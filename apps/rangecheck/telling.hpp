@@ -24,7 +24,8 @@ class Telling {
  public:
   Telling(Loudness loudness, ErrorForm form) : loudness_(loudness), form_(form) {}
 
-  /// What was set aside or waits, always; what was graded, if verbose. On a terminal a bar, unless quiet.
+  /// What was set aside or waits, always; what was graded, if verbose. On a terminal a bar, unless
+  /// quiet.
   void progress(const inbox::Progress& progress);
   /// A grade that is surely below what was asked for. No error, so nothing in JSON.
   void below(const report::Summary& graded, double percent);
@@ -32,6 +33,8 @@ class Telling {
   void end_of_bar();
   /// How many of each; not if quiet.
   void count(const inbox::Night& night);
+  /// A line about the whole, for people; not if quiet.
+  void say(std::string_view text);
 
  private:
   /// A line for people; the bar moves out of its way.

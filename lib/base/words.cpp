@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <array>
 
-#include "base/fingerprint.hpp"
+#include "base/digest.hpp"
 #include "base/publish.hpp"
 #include "base/text.hpp"
 #include "base/yaml.hpp"
@@ -151,18 +151,18 @@ Written Words::tell(const Written& written) const {
 }
 
 std::string Words::hash() const {
-  Fingerprint fingerprint;
-  fingerprint.add(language_);
+  Digest digest;
+  digest.add(language_);
   for (const auto& [id, sentence] : sentences_)
     for (const std::string_view part :
          {std::string_view(id), std::string_view(sentence.other),
           sentence.one ? std::string_view(*sentence.one) : std::string_view()})
-      fingerprint.add(part);
+      digest.add(part);
   for (const auto& [written, told] : advice_) {
-    fingerprint.add(written);
-    fingerprint.add(told);
+    digest.add(written);
+    digest.add(told);
   }
-  return fingerprint.hex();
+  return digest.hex();
 }
 
 bool is_from_elsewhere(std::string_view id) {

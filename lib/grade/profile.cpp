@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "base/fingerprint.hpp"
+#include "base/digest.hpp"
 #include "base/publish.hpp"
 #include "base/text.hpp"
 #include "grade/profile_file.hpp"
@@ -89,11 +89,11 @@ std::optional<Error> read_own_measures_of(const std::vector<Source>& sources, Pr
 
 /// Without a file of the coach's the shipped one counts, in the hash too.
 std::optional<Error> read_filming_of(const std::vector<Source>& sources, ProfileSet& set,
-                                     Fingerprint& fingerprint) {
+                                     Digest& digest) {
   const auto file = std::ranges::find(sources, "filming.yaml", &Source::name);
   if (file == sources.end()) {
     set.filming = shipped_filming();
-    fingerprint.add(shipped_filming_text());
+    digest.add(shipped_filming_text());
     return std::nullopt;
   }
   auto filming = read_filming(file->text, file->name);
@@ -133,12 +133,12 @@ Result<ProfileSet> load(const fs::path& folder) {
   if (auto error = read_clubs_of(*sources, set)) return *error;
   if (auto error = read_own_measures_of(*sources, set)) return *error;
   const Known known = known_words(*sources, set);
-  Fingerprint fingerprint;
-  if (auto error = read_filming_of(*sources, set, fingerprint)) return *error;
+  Digest digest;
+  if (auto error = read_filming_of(*sources, set, digest)) return *error;
   std::vector<ProfilePart> parts;
   for (const auto& source : *sources) {
-    fingerprint.add(source.name);
-    fingerprint.add(source.text);
+    digest.add(source.name);
+    digest.add(source.text);
     if (auto error = read_changes_of(source, known, set)) return *error;
     if (!is_profile(source)) continue;
     auto part = read_profile_part(source.document, source.name, known);
@@ -148,7 +148,7 @@ Result<ProfileSet> load(const fs::path& folder) {
   auto profiles = merge_profiles(parts, known);
   if (!profiles) return profiles.error();
   set.profiles = std::move(*profiles);
-  set.hash = fingerprint.hex();
+  set.hash = digest.hex();
   return set;
 }
 

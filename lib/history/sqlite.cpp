@@ -111,6 +111,13 @@ Result<Nothing> Database::open(const std::filesystem::path& path) {
   return Nothing{};
 }
 
+Result<Nothing> Database::open_in_memory() {
+  sqlite3* handle = nullptr;
+  const int code = sqlite3_open(":memory:", &handle);
+  handle_.reset(handle);
+  return code == SQLITE_OK ? Result<Nothing>(Nothing{}) : error();
+}
+
 Result<Nothing> Database::execute(const std::string& sql) {
   if (sqlite3_exec(handle_.get(), sql.c_str(), nullptr, nullptr, nullptr) != SQLITE_OK)
     return error();

@@ -62,6 +62,7 @@ class Database {
 
   /// Opens `path`, or makes it, readable by its owner only.
   Result<Nothing> open(const std::filesystem::path& path);
+  Result<Nothing> open_in_memory();
   Result<Nothing> execute(const std::string& sql);
   /// The statement must be right: it is the program's own.
   Statement prepare(std::string_view sql) const;

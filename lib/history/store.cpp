@@ -199,6 +199,13 @@ Result<Store> Store::open(const std::filesystem::path& path) {
   return Store(std::move(inside));
 }
 
+Result<Store> Store::in_memory() {
+  auto inside = std::make_unique<Inside>("memory");
+  if (auto opened = inside->database.open_in_memory(); !opened) return opened.error();
+  if (auto ours = be_ours(inside->database, "memory"); !ours) return ours.error();
+  return Store(std::move(inside));
+}
+
 Result<Store> Store::open_existing(const std::filesystem::path& path) {
   std::error_code ignored;
   if (!std::filesystem::exists(path, ignored))

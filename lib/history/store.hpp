@@ -41,6 +41,8 @@ class Store {
   static Result<Store> open(const std::filesystem::path& path);
   /// The same where there must be one already: asking for a history never begins one.
   static Result<Store> open_existing(const std::filesystem::path& path);
+  /// An empty one that is in memory only.
+  static Result<Store> in_memory();
   Store(Store&&) noexcept;
   Store& operator=(Store&&) noexcept;
   ~Store();

@@ -9,9 +9,8 @@
 #include <thread>
 
 #include "base/digest.hpp"
-#include "base/text.hpp"
 #include "inbox/at_work.hpp"
-#include "inbox/folders.hpp"
+#include "inbox/found.hpp"
 #include "inbox/work.hpp"
 
 namespace rangecheck::inbox {
@@ -34,18 +33,15 @@ void on_workers(unsigned workers, std::size_t count, const Work& work) {
 class Run {
  public:
   Run(const Means& means, std::span<const intake::Location> locations)
-      : means_(means), locations_(locations), outcomes_(locations.size()) {
-    for (const auto& location : locations) stamps_.push_back(stamp_of(location));
-  }
+      : means_(means),
+        locations_(locations),
+        stamps_(stamps_of(locations)),
+        outcomes_(locations.size()) {}
 
-  Result<std::vector<Queue>> queues(std::chrono::sys_seconds now) const {
-    std::vector<std::optional<intake::Sender>> senders;
-    for (std::size_t i = 0; i < locations_.size(); ++i)
-      senders.push_back(sender_of(locations_[i], stamps_[i], means_.naming, means_.ledger));
-    return queues_of(locations_, senders, means_.naming, means_.ledger.store(), now);
-  }
-
-  Result<Night> work_through_all(std::span<const Queue> queues) {
+  Result<Night> work_through_all() {
+    const auto found = queues_of(locations_, stamps_, means_);
+    if (!found) return found.error();
+    const std::span<const Queue> queues = *found;
     const Order order(queues);
     const unsigned workers = means_.job.workers > 0
                                  ? means_.job.workers
@@ -131,19 +127,6 @@ Result<Nothing> write_tables(const Night& night, const Means& means) {
   return done;
 }
 
-Result<Nothing> refuse_unknown(const Job& job, std::span<const intake::Location> locations) {
-  if (!job.redo) return Nothing{};
-  for (const auto& id : *job.redo) {
-    if (std::ranges::find(locations, id, &intake::Location::id) != locations.end()) continue;
-    std::vector<std::string_view> ids;
-    for (const auto& location : locations) ids.push_back(location.id);
-    const std::string near = nearest(id, ids);
-    return error_at(Fault::bad_value, "holds no submission " + rangecheck::quoted(id), job.inbox,
-                    near.empty() ? "name one as the inbox does" : "did you mean " + near + "?");
-  }
-  return Nothing{};
-}
-
 }  // namespace
 
 std::filesystem::path history_file(const std::filesystem::path& out) {
@@ -161,35 +144,26 @@ std::filesystem::path wide_table_file(const std::filesystem::path& out) {
 std::string_view version() { return RANGECHECK_VERSION; }
 
 Result<Night> run(const Job& job) {
-  const auto taught = read_taught(job);
-  if (!taught) return taught.error();
-  auto locations = intake::find_submissions(job.inbox);
-  if (!locations) {
-    Error& error = locations.error();
-    error.fault = Fault::io;
-    if (error.where.file.empty()) error.where.file = printable(job.inbox.string());
-    return error;
-  }
-  if (auto refused = refuse_unknown(job, *locations); !refused) return refused.error();
-  const auto output = Output::open(job, taught->words);
+  auto found = find_all(job);
+  if (!found) return found.error();
+  auto& [taught, locations] = *found;
+  const auto output = Output::open(job, taught.words);
   if (!output) return output.error();
   const auto alone = AtWork::in(job.out);
   if (!alone) return alone.error();
   auto store = history::Store::open(history_file(job.out));
   if (!store) return store.error();
-  const auto naming = Naming::open(job, taught->roster, *locations, *store);
+  const auto naming = Naming::open(job, taught.roster, locations, *store);
   if (!naming) return naming.error();
-  naming->sort(*locations);
+  naming->sort(locations);
   const auto now = std::chrono::system_clock::now();
-  const auto tonight = std::chrono::floor<std::chrono::seconds>(now);
-  const auto ledger = Ledger::open(*std::move(store), tonight);
+  const auto ledger =
+      Ledger::open(*std::move(store), std::chrono::floor<std::chrono::seconds>(now));
   if (!ledger) return ledger.error();
-  const Basis basis(job, *taught);
-  const Means means{job, *taught, basis, *output, *naming, **ledger, now};
-  Run all(means, *locations);
-  const auto queues = all.queues(tonight);
-  if (!queues) return queues.error();
-  auto night = all.work_through_all(*queues);
+  const Basis basis(job, taught);
+  const Means means{job, taught, basis, *output, *naming, **ledger, now};
+  Run all(means, locations);
+  auto night = all.work_through_all();
   if (!night) return night;
   if (auto written = write_tables(*night, means); !written) return written.error();
   return night;

@@ -25,6 +25,7 @@ class Ledger {
   static Result<std::unique_ptr<Ledger>> open(history::Store store, std::chrono::sys_seconds now);
 
   const history::Store& store() const { return store_; }
+  std::chrono::sys_seconds now() const { return now_; }
   /// How a submission was last worked through.
   std::optional<history::Worked> known(const std::string& submission) const;
 

@@ -7,7 +7,7 @@
 #include <array>
 #include <system_error>
 
-#include "base/fingerprint.hpp"
+#include "base/digest.hpp"
 #include "base/publish_parts.hpp"
 #include "inbox/folders.hpp"
 
@@ -28,7 +28,7 @@ std::string file_name_for(const std::string& id) {
     const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
     name += plain || c == '-' ? c : '_';
   }
-  Fingerprint all;
+  Digest all;
   all.add(id);
   return name + '-' + all.hex();
 }

@@ -21,6 +21,8 @@ class Output {
   /// next run would take it for a submission; Fault::io when it can't be written.
   /// `words` have every language that a student may have.
   static Result<Output> open(const Job& job, Catalogues words);
+  /// The folder as it is, if it is there at all; only for looking.
+  static Output as_it_is(const Job& job) { return Output(job, {}); }
 
   Result<Nothing> write(const report::Graded& graded) const;
   Result<Nothing> write(const report::SetAside& set_aside) const;

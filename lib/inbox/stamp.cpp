@@ -64,6 +64,12 @@ Stamp stamp_of(const intake::Location& location) {
   return out;
 }
 
+std::vector<Stamp> stamps_of(std::span<const intake::Location> locations) {
+  std::vector<Stamp> stamps;
+  for (const auto& location : locations) stamps.push_back(stamp_of(location));
+  return stamps;
+}
+
 std::string contents_hash(const intake::Location& location) {
   const auto paths = all_in(location);
   if (!paths) return "";

@@ -3,7 +3,9 @@
 #pragma once
 
 #include <chrono>
+#include <span>
 #include <string>
+#include <vector>
 
 #include "intake/submission.hpp"
 
@@ -19,6 +21,7 @@ struct Stamp {
 
 /// Looks at the files, and reads none.
 Stamp stamp_of(const intake::Location& location);
+std::vector<Stamp> stamps_of(std::span<const intake::Location> locations);
 
 /// Hash of the names and all bytes of the files; empty when they can't all be read.
 std::string contents_hash(const intake::Location& location);

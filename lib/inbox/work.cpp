@@ -14,24 +14,19 @@ bool is_to_redo(const Job& job, const intake::Location& location) {
          (job.redo->empty() || std::ranges::find(*job.redo, location.id) != job.redo->end());
 }
 
-/// Whether all that the submission hangs on but its files is as it was, and what was written is
-/// there.
-bool is_as_it_was(const Worked& known, const Submitted& submitted, const Means& means) {
-  if (known.error)
-    return known.taught == means.basis.everything() && means.output.has_set_aside(known.submission);
+/// What else than its files has changed of a submission that could be graded.
+std::optional<Why> why_anew(const Worked& known, const Submitted& submitted, const Means& means) {
   const auto golfer = means.naming.student_called(known.student);
-  if (!golfer || !means.output.has_report(known.submission)) return false;
-  if (known.taught != means.basis.taught(known, *golfer)) return false;
+  if (!golfer || known.taught != means.basis.taught(known, *golfer)) return Why::taught;
   const std::string earlier = means.ledger.earlier(known.student, known.club, known.swing,
                                                    submitted.arrival, submitted.waits);
-  return known.shown == means.basis.shown(*golfer, earlier);
+  if (known.shown != means.basis.shown(*golfer, earlier)) return Why::shown;
+  if (!means.output.has_report(known.submission)) return Why::output;
+  return std::nullopt;
 }
 
-/// What is known of a submission of which nothing has changed; nothing when it has to be worked
-/// through.
-Result<std::optional<Outcome>> as_known(const Worked& known, const Submitted& submitted,
-                                        const Means& means) {
-  if (!is_as_it_was(known, submitted, means)) return std::optional<Outcome>();
+/// What is known of a submission of which nothing has changed.
+Result<Outcome> as_known(const Worked& known, const Submitted& submitted, const Means& means) {
   Outcome out{.unchanged = true};
   if (known.error) {
     out.set_aside = report::SetAside{known.submission, *known.error, known.student};
@@ -43,7 +38,20 @@ Result<std::optional<Outcome>> as_known(const Worked& known, const Submitted& su
   if (known.stamp != submitted.stamp.hash)
     if (auto kept = means.ledger.restamp(known.submission, submitted.stamp.hash); !kept)
       return kept.error();
-  return std::optional(std::move(out));
+  return out;
+}
+
+/// Whose a submission is: as the ledger knows while no file has changed, else as its files say.
+std::optional<intake::Sender> sender_of(const intake::Location& location, const Stamp& stamp,
+                                        const Means& means) {
+  const auto known = means.ledger.known(means.naming.of_submission(location.id));
+  if (known && !stamp.hash.empty() && known->stamp == stamp.hash) {
+    if (known->student.empty()) return std::nullopt;
+    if (auto student = means.naming.student_called(known->student))
+      return intake::Sender{*std::move(student), known->received};
+  }
+  auto sender = intake::read_sender(location);
+  return sender ? std::optional(*std::move(sender)) : std::nullopt;
 }
 
 /// Read and graded, under the names that outputs use. `worked` is told what it hangs on.
@@ -111,19 +119,33 @@ Result<Nothing> set_aside(const report::SetAside& why, const Submitted& submitte
 
 }  // namespace
 
+std::string inputs_of(const Submitted& submitted, const std::optional<Worked>& known) {
+  const auto& [location, stamp, arrival, waits] = submitted;
+  const bool untouched = known && !stamp.hash.empty() && known->stamp == stamp.hash;
+  return untouched ? known->inputs : contents_hash(location);
+}
+
+std::optional<Why> why_due(const Submitted& submitted, const std::optional<Worked>& known,
+                           const std::string& inputs, const Means& means) {
+  if (is_to_redo(means.job, submitted.location)) return Why::asked_for;
+  if (!known) return Why::new_here;
+  if (inputs.empty() || known->inputs != inputs) return Why::files;
+  if (!known->error) return why_anew(*known, submitted, means);
+  if (known->taught != means.basis.everything()) return Why::taught;
+  if (!means.output.has_set_aside(known->submission)) return Why::output;
+  return std::nullopt;
+}
+
+bool may_be_half(const Stamp& stamp, const Error& error, const Means& means) {
+  return error.fault != Fault::io && is_recent(stamp, means.job.settle, means.now);
+}
+
 Result<Outcome> work_through(const Submitted& submitted, const Means& means) {
   const auto& [location, stamp, arrival, waits] = submitted;
   const auto known = means.ledger.known(arrival.submission);
-  const bool untouched = known && !stamp.hash.empty() && known->stamp == stamp.hash;
-  Worked worked{.submission = arrival.submission,
-                .stamp = stamp.hash,
-                .inputs = untouched ? known->inputs : contents_hash(location)};
-  const bool same = known && !worked.inputs.empty() && known->inputs == worked.inputs;
-  if (same && !is_to_redo(means.job, location)) {
-    auto as_it_was = as_known(*known, submitted, means);
-    if (!as_it_was) return as_it_was.error();
-    if (*as_it_was) return **std::move(as_it_was);
-  }
+  Worked worked{
+      .submission = arrival.submission, .stamp = stamp.hash, .inputs = inputs_of(submitted, known)};
+  if (!why_due(submitted, known, worked.inputs, means)) return as_known(*known, submitted, means);
   auto graded = grade_and_write(submitted, means, worked);
   if (graded) {
     Outcome out{.graded = report::entry_of(*graded).summary};
@@ -131,24 +153,19 @@ Result<Outcome> work_through(const Submitted& submitted, const Means& means) {
     return out;
   }
   Outcome out{.set_aside = means.naming.rename(location, std::move(graded.error()))};
-  out.set_aside->waits =
-      out.set_aside->error.fault != Fault::io && is_recent(stamp, means.job.settle, means.now);
+  out.set_aside->waits = may_be_half(stamp, out.set_aside->error, means);
   if (out.set_aside->waits) return out;
   if (auto done = set_aside(*out.set_aside, submitted, means, std::move(worked)); !done)
     return done.error();
   return out;
 }
 
-std::optional<intake::Sender> sender_of(const intake::Location& location, const Stamp& stamp,
-                                        const Naming& naming, const Ledger& ledger) {
-  const auto known = ledger.known(naming.of_submission(location.id));
-  if (known && !stamp.hash.empty() && known->stamp == stamp.hash) {
-    if (known->student.empty()) return std::nullopt;
-    if (auto student = naming.student_called(known->student))
-      return intake::Sender{*std::move(student), known->received};
-  }
-  auto sender = intake::read_sender(location);
-  return sender ? std::optional(*std::move(sender)) : std::nullopt;
+Result<std::vector<Queue>> queues_of(std::span<const intake::Location> locations,
+                                     std::span<const Stamp> stamps, const Means& means) {
+  std::vector<std::optional<intake::Sender>> senders;
+  for (std::size_t i = 0; i < locations.size(); ++i)
+    senders.push_back(sender_of(locations[i], stamps[i], means));
+  return queues_of(locations, senders, means.naming, means.ledger.store(), means.ledger.now());
 }
 
 }  // namespace rangecheck::inbox

@@ -9,6 +9,7 @@
 #include "inbox/ledger.hpp"
 #include "inbox/naming.hpp"
 #include "inbox/output.hpp"
+#include "inbox/plan.hpp"
 #include "inbox/queues.hpp"
 #include "inbox/stamp.hpp"
 
@@ -41,13 +42,26 @@ struct Submitted {
   Waits waits;
 };
 
+/// Hash of what the files say; they are not read while it is `known` of files with the same stamp.
+/// Empty when they can't all be read.
+std::string inputs_of(const Submitted& submitted, const std::optional<history::Worked>& known);
+
+/// Why a submission of which this is `known`, and whose files say `inputs`, has to be worked
+/// through; nothing when all that its outputs hang on is as it was, and they are there.
+std::optional<Why> why_due(const Submitted& submitted, const std::optional<history::Worked>& known,
+                           const std::string& inputs, const Means& means);
+
+/// Whether a submission with this error may be half an upload.
+bool may_be_half(const Stamp& stamp, const Error& error, const Means& means);
+
 /// Works through one submission, if anything has changed that touches it: it is read, graded,
 /// written and kept. Whatever goes wrong stays its own affair, an exception out of a library
 /// included; an error is of the run: OUT can't be written.
 Result<Outcome> work_through(const Submitted& submitted, const Means& means);
 
-/// Whose a submission is: as the ledger knows while no file has changed, else as its files say.
-std::optional<intake::Sender> sender_of(const intake::Location& location, const Stamp& stamp,
-                                        const Naming& naming, const Ledger& ledger);
+/// All submissions in order of work: `stamps` are those of the locations. No manifest is read of
+/// which the ledger knows that it is as it was.
+Result<std::vector<Queue>> queues_of(std::span<const intake::Location> locations,
+                                     std::span<const Stamp> stamps, const Means& means);
 
 }  // namespace rangecheck::inbox

@@ -42,9 +42,9 @@ Case case_of(const Summary& graded, const RunFacts& facts) {
   const auto& limit = facts.fail_below_percent;
   if (!limit || !grade::surely_below(graded.percent, graded.percent_uncertainty, *limit))
     return {graded.submission};
-  return {graded.submission, Outcome::failed,
-          element("failure", {{"message", below_text(graded, *limit)}, {"type", "fail-below"}},
-                  "")};
+  return {
+      graded.submission, Outcome::failed,
+      element("failure", {{"message", below_text(graded, *limit)}, {"type", "fail-below"}}, "")};
 }
 
 Case case_of(const std::string& submission, const Error& error) {

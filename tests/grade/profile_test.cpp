@@ -305,7 +305,7 @@ TEST_CASE("hash: tells whether any file changed") {
   const Folder folder;
   folder.write("iron.yaml", head + width);
   const auto first = folder.loaded().hash;
-  CHECK(first.size() == 16);
+  CHECK(first.size() == 32);
   CHECK(folder.loaded().hash == first);
   folder.write("iron.yaml", head + width + "# a remark\n");
   const auto second = folder.loaded().hash;

@@ -13,6 +13,7 @@
 
 #include "history/store.hpp"
 #include "inbox/at_work.hpp"
+#include "inbox/plan.hpp"
 #include "night.hpp"
 
 namespace rangecheck::inbox {
@@ -384,6 +385,47 @@ TEST_CASE("what waits is graded when it is whole, and set aside when it is left 
     half.age(std::chrono::hours(-48));
     CHECK(night_of(half.job()).night.set_aside.size() == 1);
   }
+}
+
+/// What a plan says, "ID: why" each.
+Ids planned(const Job& job) {
+  const auto found = plan(job);
+  if (!found) FAIL(to_string(found.error()));
+  Ids out;
+  for (const auto& one : *found) {
+    std::string line = one.submission + ": " + std::string(one.why ? told(*one.why) : "nothing");
+    if (one.error) line += one.waits ? ", waits" : ", set aside";
+    out.push_back(line);
+  }
+  return out;
+}
+
+TEST_CASE("a plan says what a run would do and why, and changes nothing") {
+  const Fixture fixture;
+  fixture.add_of("s-0001", "a", "2026-03-01");
+  fixture.add_of("s-0001", "c", "2026-03-02");
+  fixture.add_of("s-0002", "d", "");
+  fixture.add_broken("b");
+  Job job = fixture.job();
+  CHECK(planned(job) == Ids{"a: new", "b: new, set aside", "c: new", "d: new"});
+  job.settle = std::chrono::hours(1);
+  CHECK(planned(job)[1] == "b: new, waits");
+  CHECK_FALSE(fs::exists(job.out));
+  job.settle = {};
+  night_of(job);
+  const auto before = inodes(fixture);
+  CHECK(planned(job) == Ids{"a: nothing", "b: nothing", "c: nothing", "d: nothing"});
+
+  replace_in(fixture.folder() / "inbox/a/submission.yaml", "176 cm", "181 cm");
+  fs::remove(fixture.folder() / "out/students/d/page.html");
+  CHECK(planned(job) == Ids{"a: its files have changed", "b: nothing",
+                            "c: what its pages show has changed", "d: its report is missing"});
+  job.redo = Ids{"b"};
+  CHECK(planned(job)[1] == "b: asked for, set aside");
+  job.redo.reset();
+  CHECK(night_of(job).ids == Ids{"a", "c", "d"});  // just what was planned
+  CHECK(planned(job) == Ids{"a: nothing", "b: nothing", "c: nothing", "d: nothing"});
+  CHECK(inodes(fixture).size() == before.size());
 }
 
 }  // namespace
