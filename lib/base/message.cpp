@@ -26,7 +26,9 @@ std::string text_of(const Words& words, const std::vector<Message>& messages) {
 
 }  // namespace
 
-bool Message::operator==(const Message& other) const = default;
+bool Argument::operator==(const Argument& other) const {
+  return name == other.name && value == other.value;
+}
 
 Message as_written(std::string text) {
   return text.empty() ? Message{} : Message{.id = {}, .arguments = {{"", std::move(text)}}};

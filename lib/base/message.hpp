@@ -20,7 +20,15 @@ struct Number {
   bool operator==(const Number&) const = default;
 };
 
-struct Argument;
+struct Message;
+
+/// What fills a place: text as it stands, a number, a count (one of the name "count" chooses
+/// between a sentence's forms), or other sentences, which are listed where they are several.
+struct Argument {
+  std::string name;
+  std::variant<std::string, Number, std::size_t, std::vector<Message>> value;
+  bool operator==(const Argument& other) const;
+};
 
 /// The sentence `id` of the catalogue. One without an id is text that somebody wrote, in whatever
 /// language that was; one with neither says nothing.
@@ -29,15 +37,7 @@ struct Message {
   std::vector<Argument> arguments = {};
 
   bool empty() const { return id.empty() && arguments.empty(); }
-  bool operator==(const Message& other) const;
-};
-
-/// What fills a place: text as it stands, a number, a count (one of the name "count" chooses
-/// between a sentence's forms), or other sentences, which are listed where they are several.
-struct Argument {
-  std::string name;
-  std::variant<std::string, Number, std::size_t, std::vector<Message>> value;
-  bool operator==(const Argument&) const = default;
+  bool operator==(const Message& other) const = default;
 };
 
 /// `text` as a message.
