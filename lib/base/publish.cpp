@@ -117,6 +117,9 @@ Error unreadable(const std::string& name, std::string what, std::string remedy =
           Place{.file = name, .line = {}, .frame = {}, .key = {}}, std::move(remedy)};
 }
 
+/// RFC 1952, 2.3.1: with these bytes a gzip file begins, and no text does.
+constexpr std::string_view gzip_magic = "\x1f\x8b";
+
 /// The start of a name for `mkostemp` and `mkdtemp`: one of its own, not the target's with an
 /// ending, since that one may already be as long as names get.
 std::string temporary_in(const std::filesystem::path& folder) {
@@ -196,8 +199,14 @@ Result<std::string> read_file(const std::filesystem::path& path, const std::stri
   if (!S_ISREG(facts.st_mode)) return unreadable(name, "isn't a file");
   const auto too_big = [&] {
     return unreadable(name, "is larger than " + std::to_string(limit >> 20) + " MiB",
-                      "cut the film to the swing itself");
+                      "check that it is the right file");
   };
+  // What isn't compressed need not be read to know that it is too large.
+  std::array<char, gzip_magic.size()> first{};
+  const ssize_t begun = ::pread(file.get(), first.data(), first.size(), 0);
+  const bool is_plain = begun < static_cast<ssize_t>(first.size()) ||
+                        std::string_view(first.data(), first.size()) != gzip_magic;
+  if (is_plain && static_cast<std::size_t>(facts.st_size) > limit) return too_big();
   // zlib passes through what doesn't start with the gzip magic.
   const gzFile stream = ::gzdopen(file.get(), "rb");
   if (stream == nullptr) return unreadable(name, "can't be read: out of memory");
@@ -214,6 +223,9 @@ Result<std::string> read_file(const std::filesystem::path& path, const std::stri
   }
   if (::gzclose_r(stream) != Z_OK || got < 0) {
     return unreadable(name, "is cut short or damaged (gzip)", "send the file again");
+  }
+  if (content.starts_with(gzip_magic)) {
+    return unreadable(name, "is compressed twice", "compress it once, or not at all");
   }
   return content;
 }

@@ -70,6 +70,9 @@ std::string nearest(std::string_view word, std::span<const std::string_view> can
   std::string best;
   std::size_t best_distance = word.size() / 2 + 1;
   for (const auto candidate : candidates) {
+    const std::size_t apart =
+        std::max(word.size(), candidate.size()) - std::min(word.size(), candidate.size());
+    if (apart >= best_distance) continue;  // each missing letter is an edit
     const std::size_t distance = edit_distance(word, candidate);
     if (distance >= best_distance) continue;
     best_distance = distance;
@@ -144,13 +147,15 @@ std::string printable(std::string_view text) {
   return out;
 }
 
-std::string quoted(std::string_view text) {
-  constexpr std::size_t longest_quote = 80;
-  if (text.size() <= longest_quote) return '"' + printable(text) + '"';
+std::string shortened(std::string_view text) {
+  constexpr std::size_t longest = 80;
+  if (text.size() <= longest) return printable(text);
   // Cut between code points, never inside one.
-  std::size_t end = longest_quote;
+  std::size_t end = longest;
   while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0u) == 0x80u) --end;
-  return '"' + printable(text.substr(0, end)) + "…\"";
+  return printable(text.substr(0, end)) + "…";
 }
+
+std::string quoted(std::string_view text) { return '"' + shortened(text) + '"'; }
 
 }  // namespace rangecheck

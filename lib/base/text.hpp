@@ -24,6 +24,10 @@ std::string kebab(std::string_view words);
 /// logs.
 std::string printable(std::string_view text);
 
+/// `text` made printable and, beyond 80 bytes, shortened: what people's files name has no bounds,
+/// messages do.
+std::string shortened(std::string_view text);
+
 /// `text` made printable, shortened and put in quotation marks: how messages cite the user's words.
 std::string quoted(std::string_view text);
 

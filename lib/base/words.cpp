@@ -101,7 +101,7 @@ class Reader {
                              std::string remedy) const {
     return Error{Fault::bad_profile,
                  std::move(what),
-                 {.file = file_, .line = node.Mark().line + 1, .frame = {}, .key = printable(id)},
+                 {.file = file_, .line = node.Mark().line + 1, .frame = {}, .key = shortened(id)},
                  std::move(remedy)};
   }
 
@@ -218,8 +218,11 @@ Result<Words> load_words(const std::filesystem::path& folder, std::string_view l
   const auto lay = [&](const std::string& name, const auto& read) -> std::optional<Error> {
     std::error_code failed;
     if (!std::filesystem::exists(folder / name, failed)) return std::nullopt;
-    const auto text = read_file(folder / name, name, largest_file);
-    if (!text) return text.error();
+    auto text = read_file(folder / name, name, largest_file);
+    if (!text) {
+      text.error().fault = Fault::bad_profile;
+      return text.error();
+    }
     auto laid = read(*text, name);
     if (!laid) {
       laid.error().fault = Fault::bad_profile;

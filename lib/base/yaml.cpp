@@ -12,8 +12,16 @@
 namespace rangecheck::yaml {
 namespace {
 
-/// Far above any manifest or profile; yaml-cpp takes seconds for tens of megabytes.
+// Far above any manifest or profile; a document's bytes, nodes and depth bound the time and memory
+// that it takes.
+/// yaml-cpp takes seconds for tens of megabytes.
 constexpr std::size_t largest_document = std::size_t{1} << 20;
+/// The largest file of ours, translated advice, has some three thousand.
+constexpr std::size_t most_nodes = 50'000;
+/// Ours have up to a hundred. Keys are looked up one by one, which takes time with their square.
+constexpr std::size_t most_keys = 1000;
+/// The deepest file of ours: six. Bounds recursion in whoever walks a document.
+constexpr std::size_t deepest = 32;
 
 std::optional<int> line_of(const YAML::Mark& mark) {
   if (mark.is_null()) return std::nullopt;
@@ -26,25 +34,52 @@ Error error_at(const std::string& file, std::optional<int> line, std::string key
           Place{.file = file, .line = line, .frame = {}, .key = std::move(key)}, std::move(remedy)};
 }
 
-/// Watches the events of a document for an alias. (A tree of nodes no longer shows it.)
-class AliasWatch : public YAML::EventHandler {
- public:
-  std::optional<YAML::Mark> alias;
+/// Why a document is not even looked at; ends its reading.
+struct Refused {
+  YAML::Mark at;
+  std::string_view what, remedy;
+};
 
+/// Watches the events of a document, before a tree of nodes is made of it: for an alias, which the
+/// tree no longer shows, and for more than any file of ours has.
+class Watch : public YAML::EventHandler {
+ public:
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-    if (!alias) alias = mark;
+    throw Refused{mark, "YAML aliases (*name) are not accepted", "write the value out"};
   }
   void OnDocumentStart(const YAML::Mark&) override {}
   void OnDocumentEnd() override {}
-  void OnNull(const YAML::Mark&, YAML::anchor_t) override {}
-  void OnScalar(const YAML::Mark&, const std::string&, YAML::anchor_t,
-                const std::string&) override {}
-  void OnSequenceStart(const YAML::Mark&, const std::string&, YAML::anchor_t,
-                       YAML::EmitterStyle::value) override {}
-  void OnSequenceEnd() override {}
-  void OnMapStart(const YAML::Mark&, const std::string&, YAML::anchor_t,
-                  YAML::EmitterStyle::value) override {}
-  void OnMapEnd() override {}
+  void OnNull(const YAML::Mark& mark, YAML::anchor_t) override { count(mark); }
+  void OnScalar(const YAML::Mark& mark, const std::string&, YAML::anchor_t,
+                const std::string&) override {
+    count(mark);
+  }
+  void OnSequenceStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t,
+                       YAML::EmitterStyle::value) override {
+    descend(mark, most_nodes);
+  }
+  void OnSequenceEnd() override { left_.pop_back(); }
+  void OnMapStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t,
+                  YAML::EmitterStyle::value) override {
+    descend(mark, 2 * most_keys);
+  }
+  void OnMapEnd() override { left_.pop_back(); }
+
+ private:
+  void count(const YAML::Mark& mark) {
+    if (++nodes_ > most_nodes) throw Refused{mark, "holds more than 50000 values", ""};
+    if (!left_.empty() && left_.back()-- == 0) {
+      throw Refused{mark, "more than 1000 keys stand in one map", ""};
+    }
+  }
+  void descend(const YAML::Mark& mark, std::size_t most) {
+    count(mark);
+    left_.push_back(most);
+    if (left_.size() > deepest) throw Refused{mark, "is nested more than 32 deep", ""};
+  }
+
+  std::size_t nodes_ = 0;
+  std::vector<std::size_t> left_;  ///< of each list and map around, how many more may follow
 };
 
 /// The first key that stands twice in one map, or isn't a plain word.
@@ -61,7 +96,7 @@ std::optional<Error> find_bad_key(const YAML::Node& node, const std::string& fil
     const auto line = line_of(key.Mark());
     if (!key.IsScalar()) return error_at(file, line, "", "a key has to be a plain word");
     if (!seen.insert(key.Scalar()).second) {
-      return error_at(file, line, printable(key.Scalar()), "this key stands here twice",
+      return error_at(file, line, shortened(key.Scalar()), "this key stands here twice",
                       "keep one of the two");
     }
     if (auto error = find_bad_key(entry.second, file)) return error;
@@ -72,15 +107,9 @@ std::optional<Error> find_bad_key(const YAML::Node& node, const std::string& fil
 Result<YAML::Node> parse_or_throw(const std::string& text, const std::string& name) {
   std::istringstream stream(text);
   YAML::Parser events(stream);
-  AliasWatch watch;
-  // One document at most, and nothing of it may be an alias.
-  const bool any = events.HandleNextDocument(watch);
-  if (watch.alias) {
-    return error_at(name, line_of(*watch.alias), "", "YAML aliases (*name) are not accepted",
-                    "write the value out");
-  }
-  AliasWatch second;
-  if (any && events.HandleNextDocument(second)) {
+  Watch watch;
+  // One document at most.
+  if (events.HandleNextDocument(watch) && events.HandleNextDocument(watch)) {
     return error_at(name, std::nullopt, "", "holds more than one YAML document",
                     "remove what follows the line ---");
   }
@@ -90,7 +119,9 @@ Result<YAML::Node> parse_or_throw(const std::string& text, const std::string& na
 }
 
 std::string shown(const YAML::Node& node) {
-  return node.IsScalar() ? quoted(node.Scalar()) : node.IsSequence() ? "a list" : "a map";
+  return node.IsScalar()     ? rangecheck::quoted(node.Scalar())
+         : node.IsSequence() ? "a list"
+                             : "a map";
 }
 
 }  // namespace
@@ -101,6 +132,9 @@ Result<YAML::Node> parse(const std::string& text, const std::string& name) {
   }
   try {
     return parse_or_throw(text, name);
+  } catch (const Refused& refused) {
+    return error_at(name, line_of(refused.at), "", std::string(refused.what),
+                    std::string(refused.remedy));
   } catch (const YAML::Exception& caught) {
     return error_at(name, line_of(caught.mark), "", "isn't valid YAML: " + printable(caught.msg));
   } catch (const std::exception& caught) {
@@ -151,7 +185,7 @@ std::optional<double> Map::optional_number(std::string_view key) {
   const auto written = optional_text(key);
   if (!written) return std::nullopt;
   const auto value = parse_number(*written);
-  if (!value) fault(key, quoted(*written) + " isn't a number");
+  if (!value) fault(key, rangecheck::quoted(*written) + " isn't a number");
   return value;
 }
 
@@ -167,7 +201,7 @@ bool Map::flag(std::string_view key, bool fallback) {
   const std::string value = lower(*written);
   if (value == "true" || value == "yes") return true;
   if (value == "false" || value == "no") return false;
-  fault(key, quoted(*written) + " is neither true nor false");
+  fault(key, rangecheck::quoted(*written) + " is neither true nor false");
   return fallback;
 }
 
@@ -189,7 +223,7 @@ std::string Map::choice(std::string_view key, std::span<const std::string_view> 
     list += word;
   }
   const std::string near = nearest(written, allowed);
-  fault(key, quoted(written) + " should be " + list,
+  fault(key, rangecheck::quoted(written) + " should be " + list,
         near.empty() ? "" : "did you mean " + near + "?");
   return "";
 }
@@ -217,7 +251,7 @@ Place Map::place(std::string_view key) const {
   if (node_) where.line = line_of(node_.Mark());
   if (!key.empty()) {
     if (!where.key.empty()) where.key += '.';
-    where.key += printable(key);
+    where.key += shortened(key);
   }
   for (const auto& entry : node_) {
     if (entry.first.Scalar() == key) where.line = line_of(entry.first.Mark());

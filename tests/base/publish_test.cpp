@@ -120,7 +120,34 @@ TEST_CASE("read_file: the limit holds for what comes out, so a bomb stops") {
   const auto result = read_file(file, "bomb", std::size_t{2} << 20);
   REQUIRE_FALSE(result);
   CHECK(to_string(result.error()) ==
-        "bomb: is larger than 2 MiB (cut the film to the swing itself)");
+        "bomb: is larger than 2 MiB (check that it is the right file)");
+}
+
+TEST_CASE("read_file: odd gzip") {
+  const Scratch scratch;
+  const auto read = [&](const std::string& bytes) {
+    write(scratch.path / "a.gz", bytes);
+    const auto content = read_file(scratch.path / "a.gz", "a.gz", 1000);
+    return content ? *content : to_string(content.error());
+  };
+  const std::string damaged = "a.gz: is cut short or damaged (gzip) (send the file again)";
+  const std::string one = gzipped("[1]"), empty = gzipped("");
+  // RFC 1952, 2.2: members may follow each other. What follows them and is none is left out, as
+  // gzip(1) does.
+  CHECK(read(one + gzipped("[2]")) == "[1][2]");
+  CHECK(read(one + "garbage") == "[1]");
+  CHECK(read(empty) == "");
+  CHECK(read(gzipped(one)) == "a.gz: is compressed twice (compress it once, or not at all)");
+  CHECK(read("\x1f\x8b") == damaged);
+  for (std::size_t size = 3; size < one.size(); ++size) {
+    CAPTURE(size);
+    CHECK(read(one.substr(0, size)) == damaged);
+  }
+  std::string wrong = one;
+  wrong[one.size() - 6] ^= 1;  // in the checksum
+  CHECK(read(wrong) == damaged);
+  CHECK(read(std::string(1000, 'x')).size() == 1000);
+  CHECK(read(std::string(1001, 'x')).starts_with("a.gz: is larger than "));
 }
 
 TEST_CASE("read_file: cut short, missing, a folder, a pipe") {

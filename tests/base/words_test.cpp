@@ -2,10 +2,13 @@
 #include "base/words.hpp"
 
 #include <doctest/doctest.h>
+#include <sys/stat.h>
 
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include "scratch.hpp"
 
 namespace rangecheck {
 namespace {
@@ -118,6 +121,29 @@ TEST_CASE("words: a profiles folder has its own, or the shipped ones") {
   REQUIRE_FALSE(wrong);
   CHECK(wrong.error().fault == Fault::bad_profile);
   fs::remove_all(folder);
+}
+
+TEST_CASE("hostile words: what would grow, go on for ever or hold up the night") {
+  const test::Scratch scratch;
+  const fs::path file = scratch.path / "words/de.yaml";
+  fs::create_directories(file.parent_path());
+  const auto error_of = [&](const std::string& text) {
+    std::ofstream(file) << text;
+    const auto words = load_words(scratch.path, "de");
+    REQUIRE_FALSE(words);
+    CHECK(words.error().fault == Fault::bad_profile);
+    return to_string(words.error());
+  };
+  CHECK(error_of("a: &a [x]\nb: [*a, *a]\n") ==
+        "words/de.yaml:2: YAML aliases (*name) are not accepted (write the value out)");
+  CHECK(error_of("version: 1\nlanguage: de\nwork: " + std::string(200'000, '{')) ==
+        "words/de.yaml:3: is nested more than 32 deep");
+  CHECK(error_of(std::string((1u << 20) + 1, '#')) ==
+        "words/de.yaml: is larger than 1 MiB (check that it is the right file)");
+  CHECK(error_of("version: 1\nlanguage: de\n" + std::string(200'000, 'x') + ": y\n").size() < 300);
+  fs::remove(file);
+  REQUIRE(::mkfifo(file.c_str(), 0600) == 0);
+  CHECK(to_string(load_words(scratch.path, "de").error()) == "words/de.yaml: isn't a file");
 }
 
 }  // namespace
