@@ -116,8 +116,8 @@ Result<const Profile*> choose_profile(const ProfileSet& set, const std::string& 
       return &profile;
   const auto* near = nearest_profile(set, family->second, swing, wanted_style);
   return refuse("",
-                fmt::format("there is no profile for {}, {}, {}", family->second, printable(swing),
-                            printable(wanted_style)),
+                fmt::format("there is no profile for {}, {}, {}", family->second, shortened(swing),
+                            shortened(wanted_style)),
                 near ? fmt::format("the nearest is {} ({})", near->id, described(*near))
                      : "add one to the profiles folder");
 }

@@ -63,7 +63,9 @@ RawFilm read_objects(Value document, const Spot& where) {
   film.form = "named points of clubs and balls";
   if (is_bare(document)) {
     film.names.emplace_back(key_of(Joint::ball));
-    film.frames.resize(document.find("frames")->size());
+    const std::size_t count = document.find("frames")->size();
+    check_frame_count(count, where.at("frames"));
+    film.frames.resize(count);
     return film;
   }
   Names names;
@@ -71,7 +73,7 @@ RawFilm read_objects(Value document, const Spot& where) {
     RawPerson one;
     for (const auto [name, value] : owner_of(object).members()) {
       if (!club_point_named(name) || value.kind() == Kind::null) continue;
-      const std::size_t index = names.index_of(name);
+      const std::size_t index = names.index_of(name, here);
       if (one.body.size() <= index) one.body.resize(index + 1);
       one.body[index] = read_point(value, Parts::xyc, here.at(name));
     }
@@ -134,7 +136,7 @@ std::map<std::string, std::size_t> add_images(Value images, const Spot& where, R
     if (size.width_px > 0 && size.height_px > 0) film.image = size;
   }
   for (const std::size_t number : frame_numbers(names)) {
-    film.frames.push_back({number, std::nullopt, {}});
+    film.add({number, std::nullopt, {}}, where);
   }
   return frame_of;
 }
@@ -165,12 +167,12 @@ RawFilm read_annotations(Value document, const Spot& where) {
     const auto read = read_flat(*points, Parts::xyc, here.at("keypoints"));
     RawPerson one;
     for (std::size_t p = 0; p < std::min(read.size(), category->second.size()); ++p) {
-      const std::size_t index = names.index_of(category->second[p]);
+      const std::size_t index = names.index_of(category->second[p], here);
       if (one.body.size() <= index) one.body.resize(index + 1);
       one.body[index] = read[p];
       labels = labels && (read[p].score == 0 || read[p].score == 1 || read[p].score == 2);
     }
-    film.frames[frame->second].people.push_back(std::move(one));
+    film.add(std::move(one), frame->second, here);
   }
   film.names = names.all();
   film.score = labels ? Score::label : Score::confidence;

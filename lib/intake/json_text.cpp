@@ -80,7 +80,11 @@ class FaultFinder : public nlohmann::json_sax<Json> {
   bool boolean(bool) override { return true; }
   bool number_integer(number_integer_t) override { return true; }
   bool number_unsigned(number_unsigned_t) override { return true; }
-  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool number_float(number_float_t, const string_t& written) override {
+    // A whole number that takes more than 64 bits.
+    too_large = written.find_first_of(".eE") == string_t::npos;
+    return !too_large;
+  }
   bool string(string_t&) override { return true; }
   bool binary(binary_t&) override { return true; }
   bool start_object(std::size_t) override { return true; }

@@ -12,7 +12,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t largest_film = std::size_t{256} << 20;
 constexpr std::size_t most_files = 100'000;
 
 Error error_at(const std::string& name, Fault fault, std::string what, std::string remedy = "") {

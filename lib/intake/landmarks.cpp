@@ -18,9 +18,6 @@
 namespace rangecheck::intake {
 namespace {
 
-/// Seven minutes at 240 Hz: no swing, and a bound on memory.
-constexpr std::size_t most_frames = 100'000;
-
 /// What a document that nobody recognises looks like, so that the user can see what went wrong.
 std::string describe(Value document) {
   const auto first = document.front();
@@ -72,11 +69,11 @@ const Form& form_of(Value document, Forms first, const Spot& root) {
 
 /// Puts points that follow `from`'s names in the order of `to`'s.
 std::vector<RawPoint> reordered(const std::vector<RawPoint>& points,
-                                const std::vector<std::string>& from, Names& to) {
+                                const std::vector<std::string>& from, Names& to,
+                                const Spot& where) {
   std::vector<RawPoint> moved;
   for (std::size_t i = 0; i < std::min(points.size(), from.size()); ++i) {
-    const std::size_t index = to.index_of(from[i]);
-    if (index >= Names::most) break;
+    const std::size_t index = to.index_of(from[i], where);
     if (moved.size() <= index) moved.resize(index + 1);
     moved[index] = points[i];
   }
@@ -84,18 +81,19 @@ std::vector<RawPoint> reordered(const std::vector<RawPoint>& points,
 }
 
 /// Adds the only frame of `one`, whose names may be others or in another order, to `film`.
-void append(RawFilm&& one, Names& names, RawFilm& film) {
+void append(RawFilm&& one, Names& names, RawFilm& film, const Spot& where) {
   RawFrame frame = std::move(one.frames.front());
   for (RawPerson& person : frame.people) {
     if (one.names.empty()) break;
-    person.body = reordered(person.body, one.names, names);
-    person.space = reordered(person.space, one.names, names);
+    person.body = reordered(person.body, one.names, names, where);
+    person.space = reordered(person.space, one.names, names, where);
   }
   if (film.frames.empty()) {
     film = std::move(one);
     film.frames.clear();
+    film.people_added = film.points_added = 0;
   }
-  film.frames.push_back(std::move(frame));
+  film.add(std::move(frame), where);
 }
 
 const Form& same_form(const Form* before, const Form& now, const Spot& root) {
@@ -131,7 +129,7 @@ RawFilm read_many(std::vector<const LandmarkText*> files, Forms first) {
              fmt::format("holds {} frames; a film in many files has one frame in each",
                          one.frames.size()));
     }
-    append(std::move(one), names, film);
+    append(std::move(one), names, film, root);
   }
   if (form == nullptr) refuse(Spot(file_names.front()), Fault::not_a_film, "holds no frames");
   for (const std::size_t number : nobody) {
@@ -171,10 +169,8 @@ RawFilm read_as_written(const std::vector<LandmarkText>& files,
   RawFilm raw = read_any(files, first);
   const Spot where(files.front().name);
   if (raw.frames.empty()) refuse(where, Fault::not_a_film, "holds no frames");
-  if (raw.frames.size() > most_frames) {
-    refuse(where, Fault::not_a_film, "holds more than 100000 frames",
-           "cut the film to the swing itself");
-  }
+  check_frame_count(raw.frames.size(), where);
+  check_facts(raw, where);
   return raw;
 }
 

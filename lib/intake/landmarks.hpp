@@ -39,9 +39,12 @@ Result<Film> read_landmarks(const std::vector<LandmarkText>& files, const ReadOp
 Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optional<ImageSize> image,
                             Handedness handedness);
 
+/// Of one film, unpacked: three quarters of an hour of one person at 30 Hz, written at length.
+inline constexpr std::size_t largest_film = std::size_t{256} << 20;
+
 /// The bytes of a landmark file, or of all frame files in a folder (.json or .jsonl, with or
 /// without .gz; hidden files are skipped). `name` is what errors call `path`. With `within`, a file
-/// that a link leads out of that folder is an error. At most 256 MiB in all.
+/// that a link leads out of that folder is an error. At most `largest_film` in all.
 Result<std::vector<LandmarkText>> read_landmark_files(
     const std::filesystem::path& path, const std::string& name,
     const std::optional<std::filesystem::path>& within = std::nullopt);

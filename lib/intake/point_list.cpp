@@ -82,11 +82,7 @@ std::string name_of(Value value, const Spot& where) {
   refuse(where, Fault::bad_value, "has no name to tell which point it is");
 }
 
-void put(std::vector<RawPoint>& points, std::size_t index, const RawPoint& point,
-         const Spot& where) {
-  if (index >= Names::most) {
-    refuse(where, Fault::not_a_film, "is one of more points than any estimator has");
-  }
+void put(std::vector<RawPoint>& points, std::size_t index, const RawPoint& point) {
   if (points.size() <= index) points.resize(index + 1);
   points[index] = point;
 }
@@ -158,12 +154,15 @@ bool is_point(Value value) {
   return true;
 }
 
-std::size_t Names::index_of(std::string_view name) {
+std::size_t Names::index_of(std::string_view name, const Spot& where) {
   const auto index = [&] {
     if (next_ < all_.size() && all_[next_] == name) return next_;
     const auto found = std::find(all_.begin(), all_.end(), name);
     return static_cast<std::size_t>(found - all_.begin());
   }();
+  if (index == most) {
+    refuse(where, Fault::not_a_film, "is one of more points than any estimator has");
+  }
   if (index == all_.size()) all_.emplace_back(name);
   next_ = index + 1;
   return index;
@@ -175,7 +174,7 @@ std::vector<RawPoint> read_named(Value value, Parts parts, const Spot& where, Na
     for (const auto [key, each] : value.members()) {
       const Spot here = where.at(key);
       const RawPoint point = read_point(each, parts, here);
-      put(points, names.index_of(key), point, here);
+      put(points, names.index_of(key, here), point);
     }
     return points;
   }
@@ -187,7 +186,7 @@ std::vector<RawPoint> read_named(Value value, Parts parts, const Spot& where, Na
     const Spot here = where.at(i++);
     if (each.kind() == Kind::null) continue;
     const RawPoint point = read_point(each, parts, here);
-    put(points, names.index_of(name_of(each, here)), point, here);
+    put(points, names.index_of(name_of(each, here), here), point);
   }
   return points;
 }

@@ -43,7 +43,8 @@ class Names {
   /// More names than the points of any estimator.
   static constexpr std::size_t most = 2000;
 
-  std::size_t index_of(std::string_view name);
+  /// Refused beyond `most`: each person may have as many points, and each name is looked for.
+  std::size_t index_of(std::string_view name, const Spot& where);
   const std::vector<std::string>& all() const { return all_; }
 
  private:
@@ -53,7 +54,7 @@ class Names {
 
 /// Objects that carry their name under name, part, bodyPart, type, keypoint or class; or an object
 /// of points by name: {"left_hip": {…}, …}. Puts each at the index of its name. A name may be a
-/// whole number. Refused beyond Names::most.
+/// whole number.
 std::vector<RawPoint> read_named(Value value, Parts parts, const Spot& where, Names& names);
 
 }  // namespace rangecheck::intake

@@ -11,8 +11,21 @@
 #include <vector>
 
 #include "intake/film.hpp"
+#include "intake/spot.hpp"
 
 namespace rangecheck::intake {
+
+// What one film may hold: far above any swing, and a bound on the memory and the time that a
+// stranger's file can take. Beyond, it is refused.
+/// Seven minutes at 240 Hz.
+inline constexpr std::size_t most_frames = 100'000;
+/// Estimators find some dozens in a crowd; following people takes time with their square.
+inline constexpr std::size_t most_people_in_frame = 200;
+/// One in each of as many frames as there may be, or ten in each of 10 000. Somebody in a frame
+/// takes 15 kB on the way to a grade.
+inline constexpr std::size_t most_people_in_film = most_frames;
+/// A minute at 240 Hz of 543 points: body, face and both hands.
+inline constexpr std::size_t most_points_in_film = 8'000'000;
 
 /// As written; what is not given (or null, or NaN) is NaN.
 struct RawPoint {
@@ -34,6 +47,9 @@ struct RawFrame {
   std::size_t number = 0;
   std::optional<Duration> time;
   std::vector<RawPerson> people;
+
+  /// Refused beyond most_people_in_frame.
+  void add(RawPerson person, const Spot& where);
 };
 
 /// What the number beside a point is.
@@ -85,6 +101,23 @@ struct RawFilm {
   /// The frames are the entries of a bare list of persons, who may as well be in one picture.
   bool bare_list = false;
   std::vector<RawFrame> frames;  ///< in the order of the file; sorted by number in assembly
+
+  /// Adds a frame with everybody in it. Refused beyond what a film may hold.
+  void add(RawFrame frame, const Spot& where);
+  /// Adds somebody to a frame that is there already.
+  void add(RawPerson person, std::size_t to_frame, const Spot& where);
+
+  std::size_t people_added = 0, points_added = 0;  ///< in all frames
 };
+
+/// Each refuses more than a film may have of frames, of people in one of them, of points in all:
+/// for readers that find them in another order than `add` wants.
+void check_frame_count(std::size_t count, const Spot& where);
+void check_people_count(std::size_t count, const Spot& where);
+void check_point_count(std::size_t count, const Spot& where);
+
+/// Refuses a size of the picture, a frame rate and times that are of no film: whoever comes later
+/// divides by them.
+void check_facts(const RawFilm& raw, const Spot& where);
 
 }  // namespace rangecheck::intake

@@ -77,9 +77,11 @@ double height_to_ankle(const Person& person) {
 
 double metres_in_unit(const RawSpace& space, const Film& film) {
   if (space.unit_m > 0) return space.unit_m;
+  // In units: what is smaller is a point, and would be blown up beyond all bounds.
+  constexpr double least = 1e-9;
   std::vector<double> heights;
   for (const Person* person : first_people(film)) {
-    if (const double height = height_to_ankle(*person); height > 0) heights.push_back(height);
+    if (const double height = height_to_ankle(*person); height > least) heights.push_back(height);
   }
   if (heights.empty()) return 1;
   const auto middle = heights.begin() + static_cast<std::ptrdiff_t>(heights.size() / 2);

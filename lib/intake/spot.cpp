@@ -16,7 +16,7 @@ Place Spot::place() const {
         step += c == '~' ? "~0" : c == '/' ? "~1" : std::string(1, c);
       }
     }
-    steps.push_back('/' + printable(step));
+    steps.push_back('/' + shortened(step));
   }
   Place place{.file = std::string(file_), .line = {}, .frame = frame_, .key = ""};
   for (auto step = steps.rbegin(); step != steps.rend(); ++step) place.key += *step;

@@ -64,6 +64,7 @@ std::string nearest_file(const Base& base, const std::string& wanted) {
 Result<std::vector<LandmarkText>> read_texts(const std::vector<std::string>& names,
                                              const Place& place, const Base& base) {
   std::vector<LandmarkText> texts;
+  std::size_t left = largest_film;
   for (const auto& written : names) {
     if (const auto why = why_foreign(written)) {
       return error_at(place, rangecheck::quoted(written) + ' ' + *why,
@@ -71,12 +72,23 @@ Result<std::vector<LandmarkText>> read_texts(const std::vector<std::string>& nam
     }
     std::error_code failed;
     if (!fs::exists(base.folder / written, failed)) {
+      if (fs::is_symlink(fs::symlink_status(base.folder / written, failed))) {
+        return error_at(place, rangecheck::quoted(written) + " is a link that leads nowhere",
+                        "put the file itself there");
+      }
       const std::string near = nearest_file(base, written);
       return error_at(place, "there is no file " + rangecheck::quoted(written),
                       near.empty() ? "" : "did you mean " + near + "?");
     }
     auto read = read_landmark_files(base.folder / written, base.name_of(written), base.folder);
     if (!read) return read.error();
+    for (const LandmarkText& text : *read) {
+      if (text.bytes.size() > left) {
+        return error_at(place, "the files of this film are larger than 256 MiB together",
+                        "cut the film to the swing itself");
+      }
+      left -= text.bytes.size();
+    }
     std::move(read->begin(), read->end(), std::back_inserter(texts));
   }
   return texts;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "base/text.hpp"
 #include "intake/json_text.hpp"
@@ -119,6 +120,26 @@ struct Document::Tape {
   }
 };
 
+namespace {
+
+/// Refuses an object with one key twice, anywhere in `value`: readers would differ on which counts
+/// (RFC 8259, section 4). `keys` is room for work.
+void refuse_twins(Value value, const Spot& where, std::vector<std::string_view>& keys) {
+  std::size_t i = 0;
+  for (const Value each : value.list()) refuse_twins(each, where.at(i++), keys);
+  if (!value.is_object()) return;
+  keys.clear();
+  for (const auto [key, each] : value.members()) keys.push_back(key);
+  std::sort(keys.begin(), keys.end());
+  const auto twin = std::adjacent_find(keys.begin(), keys.end());
+  if (twin != keys.end()) {
+    refuse(where.at(*twin), Fault::unreadable, "stands twice in one object", "keep one of the two");
+  }
+  for (const auto [key, each] : value.members()) refuse_twins(each, where.at(key), keys);
+}
+
+}  // namespace
+
 Document::Document(std::string_view text, const Spot& where) {
   if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
   if (trim(text).empty()) refuse(where, Fault::unreadable, "is empty");
@@ -129,9 +150,12 @@ Document::Document(std::string_view text, const Spot& where) {
   const bool lines = is_json_lines(text);
   const auto tape = std::make_shared<Tape>();
   tape_ = tape;
-  if (tape->parse(lines ? list_of_lines(text) : text)) return;
-  const std::string cleaned = with_nulls(text);
-  if (!tape->parse(lines ? list_of_lines(cleaned) : cleaned)) refuse_json(cleaned, lines, where);
+  if (!tape->parse(lines ? list_of_lines(text) : text)) {
+    const std::string cleaned = with_nulls(text);
+    if (!tape->parse(lines ? list_of_lines(cleaned) : cleaned)) refuse_json(cleaned, lines, where);
+  }
+  std::vector<std::string_view> keys;
+  refuse_twins(root(), where, keys);
 }
 
 Value Document::root() const { return Value(tape_->root); }

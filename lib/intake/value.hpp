@@ -110,7 +110,8 @@ class Document {
  public:
   /// Several values on lines of their own (JSON Lines) become one list of them. NaN, Infinity and
   /// -Infinity, which are not JSON but are written by some estimators, become null. Depth and
-  /// number of values are bounded. Throws Refusal with the line of a fault.
+  /// number of values are bounded, and a key stands once in an object. Throws Refusal with the line
+  /// of a fault.
   Document(std::string_view text, const Spot& where);
   Value root() const;
 

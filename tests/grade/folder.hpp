@@ -2,6 +2,7 @@
 #pragma once
 
 #include <doctest/doctest.h>
+#include <sys/stat.h>
 
 #include <filesystem>
 #include <fstream>
@@ -24,6 +25,9 @@ class Folder {
   void write(const std::string& name, const std::string& text) const {
     std::filesystem::create_directories((scratch_.path / name).parent_path());
     std::ofstream(scratch_.path / name) << text;
+  }
+  void make_pipe(const std::string& name) const {
+    REQUIRE(::mkfifo((scratch_.path / name).c_str(), 0600) == 0);
   }
   rangecheck::Result<rangecheck::grade::ProfileSet> load() const {
     return rangecheck::grade::load_profiles(scratch_.path);

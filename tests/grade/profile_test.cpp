@@ -313,3 +313,27 @@ TEST_CASE("hash: tells whether any file changed") {
   folder.write(".hidden.yaml", "not: [valid");
   CHECK(folder.loaded().hash == second);
 }
+
+TEST_CASE("hostile profiles: what would grow, go on for ever or hold up the night") {
+  const auto said_of = [](const std::string& name, const std::string& text) {
+    const Folder folder;
+    folder.write("iron.yaml", head + width);
+    folder.write(name, text);
+    return folder.complaint();
+  };
+  CHECK(said_of("second.yaml", "a: &a [x]\nb: [*a, *a]\n") ==
+        "second.yaml:2: YAML aliases (*name) are not accepted (write the value out)");
+  CHECK(said_of("limits.yaml", "version: 1\nlimits: " + std::string(200'000, '[')) ==
+        "limits.yaml:2: is nested more than 32 deep");
+  std::string keys = "version: 1\nlimits:\n";
+  for (int i = 0; i <= 1000; ++i) keys += "  k" + std::to_string(i) + ": {}\n";
+  CHECK(said_of("limits.yaml", keys) == "limits.yaml:1003: more than 1000 keys stand in one map");
+  CHECK(said_of("students/s-1.yaml", std::string((1u << 20) + 1, '#')) ==
+        "students/s-1.yaml: is larger than 1 MiB (check that it is the right file)");
+  CHECK(said_of("second.yaml", head + "checks:\n  stance-width: { target: 1e999 in, fade: 2 in }\n")
+            .starts_with("second.yaml:8: checks.stance-width.target: "));
+  const Folder folder;
+  folder.write("iron.yaml", head + width);
+  folder.make_pipe("second.yaml");
+  CHECK(folder.load());  // no file is no profile
+}

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "base/text.hpp"
+#include "generator/writer.hpp"
 #include "night.hpp"
 
 namespace rangecheck::inbox {
@@ -88,6 +89,121 @@ TEST_CASE("hostile inbox: names of folders and files") {
   }
   CHECK(told == expected.size());
   CHECK(all_but_out(fixture) == before);
+}
+
+TEST_CASE("hostile inbox: loose things that are no films") {
+  const Fixture fixture;
+  const fs::path inbox = fixture.folder() / "inbox";
+  fixture.add_good("good");
+  fixture.write("roster.csv", "id\nr\n");
+  REQUIRE(::mkfifo((inbox / "r_pipe_full_face-on.json").c_str(), 0600) == 0);
+  fs::create_symlink("/etc/passwd", inbox / "r_link_full_face-on.json");
+  fs::create_symlink("r_loop_full_face-on.json", inbox / "r_loop_full_face-on.json");
+  fs::create_directory(inbox / "r_folder_full_face-on.json");
+  Job job = fixture.job();
+  job.roster = fixture.folder() / "roster.csv";
+  const auto before = all_but_out(fixture);
+  const auto night = run(job);
+  REQUIRE(night);
+  CHECK(night->graded.size() == 1);
+  const std::map<std::string, std::string> expected{
+      {"r_pipe_full", "r_pipe_full_face-on.json: isn't a file"},
+      {"r_link_full",
+       "r_link_full_face-on.json: is a link that leads out of the submission's folder"},
+      {"r_loop_full",
+       "r_loop_full_face-on.json: \"r_loop_full_face-on.json\" is a link that leads nowhere (put "
+       "the "
+       "file itself there)"},
+      {"r_folder_full_face-on.json",
+       "r_folder_full_face-on.json: holds neither submission.yaml nor files named "
+       "STUDENT_CLUB_SWING_VIEW.json"},
+  };
+  CHECK(reasons(*night) == expected);
+  CHECK(all_but_out(fixture) == before);
+}
+
+TEST_CASE("hostile inbox: nobody sends another's film as his own") {
+  const Fixture fixture;
+  fixture.add_good("good");
+  fixture.add_good("thief");
+  const fs::path theirs = fixture.folder() / "inbox/thief/face-on.json";
+  fs::remove(theirs);
+  fs::create_symlink("../good/face-on.json", theirs);
+  const auto night = run(fixture.job());
+  REQUIRE(night);
+  CHECK(reasons(*night) ==
+        std::map<std::string, std::string>{
+            {"thief", "thief/face-on.json: is a link that leads out of the submission's folder"}});
+}
+
+TEST_CASE("hostile inbox: bombs") {
+  const Fixture fixture;
+  fixture.add_good("good");
+  const auto add = [&](const std::string& id, const std::string& file, const std::string& text) {
+    fixture.add_good(id);
+    fixture.write("inbox/" + id + '/' + file, text);
+  };
+  // 257 MiB in less than half of one: gzip's files may follow one another (RFC 1952, section 2.2).
+  const std::string mebibyte = samples::gzipped(std::string(1u << 20, ' '));
+  std::string many;
+  for (int i = 0; i < 257; ++i) many += mebibyte;
+  REQUIRE(many.size() < (1u << 19));
+  add("gzip", "face-on.json", many);
+  add("gzip-twice", "face-on.json", samples::gzipped(many));
+  add("lists", "face-on.json", std::string(1'000'000, '['));
+  std::string aliases = "student: s\na: &a [x, x]\n";
+  for (char name = 'b'; name <= 'z'; ++name) {
+    const std::string before = '*' + std::string(1, static_cast<char>(name - 1));
+    aliases += std::string(1, name) + ": &" + name + " [" + before + ", " + before + "]\n";
+  }
+  add("aliases", "submission.yaml", aliases);
+  const auto before = all_but_out(fixture);
+  const auto night = run(fixture.job(2));
+  REQUIRE(night);
+  CHECK(night->graded.size() == 1);
+  const std::map<std::string, std::string> expected{
+      {"gzip", "gzip/face-on.json: is larger than 256 MiB (cut the film to the swing itself)"},
+      {"gzip-twice",
+       "gzip-twice/face-on.json: is compressed twice (compress it once, or not at all)"},
+      {"lists", "lists/face-on.json: is nested too deeply for a landmark file"},
+      {"aliases",
+       "aliases/submission.yaml:3: YAML aliases (*name) are not accepted (write the value out)"},
+  };
+  CHECK(reasons(*night) == expected);
+  CHECK(all_but_out(fixture) == before);
+}
+
+TEST_CASE("hostile inbox: numbers of frames and times that are no film's") {
+  const Fixture fixture;
+  fixture.add_good("good");
+  const auto add = [&](const std::string& id, const std::string& from, const std::string& to) {
+    fixture.add_good(id);
+    auto text = fixture.files("inbox").at(id + "/face-on.json");
+    const auto at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    fixture.write("inbox/" + id + "/face-on.json", text.replace(at, from.size(), to));
+  };
+  add("rate-high", "\"frame-rate\":30.0", "\"frame-rate\":1e300");
+  add("rate-low", "\"frame-rate\":30.0", "\"frame-rate\":1e-300");
+  add("far-time", "\"frame\":0,", "\"frame\":0,\"time\":-1.7e308,");
+  const auto night = run(fixture.job());
+  REQUIRE(night);
+  CHECK(night->graded.size() == 1);
+  const std::string remedy = " (correct it in the file, or leave it out)";
+  CHECK(reasons(*night) ==
+        std::map<std::string, std::string>{
+            {"rate-high",
+             "rate-high/face-on.json: says that it has 1e+300 frames a second, which "
+             "no film has" +
+                 remedy},
+            {"rate-low",
+             "rate-low/face-on.json: says that it has 1e-300 frames a second, which no "
+             "film has" +
+                 remedy},
+            {"far-time",
+             "far-time/face-on.json: frame 0: has a time of -1.7e+308 s, which no film "
+             "has" +
+                 remedy}});
 }
 
 }  // namespace rangecheck::inbox

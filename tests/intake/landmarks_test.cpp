@@ -141,17 +141,3 @@ TEST_CASE("known dialects are listed, the plain form first") {
   REQUIRE(lines.size() >= 4);
   CHECK(lines.front().find("rangecheck-landmarks") != std::string::npos);
 }
-
-TEST_CASE("time stamps farther apart than a double tells are read to the end") {
-  std::string points;
-  for (const auto* name : {"nose", "left_shoulder", "right_shoulder", "left_hip", "right_hip",
-                           "left_knee", "right_knee", "left_ankle", "right_ankle"})
-    points += (points.empty() ? "" : ",") +
-              (R"({"x":100,"y":200,"score":1,"name":")" + std::string(name) + "\"}");
-  const auto at = [&](const std::string& time) {
-    return R"({"timestamp":)" + time + R"(,"people":[{"keypoints":[)" + points + "]}]}";
-  };
-  const auto film = read('[' + at("-1.7e308") + ',' + at("1.7e308") + ']');
-  REQUIRE(film);
-  CHECK(film->frames.size() == 2);
-}

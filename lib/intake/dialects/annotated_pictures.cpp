@@ -12,6 +12,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <set>
 
 #include "intake/choose_layout.hpp"
 #include "intake/dialects/forms.hpp"
@@ -57,7 +58,7 @@ std::string id_of(Value object, std::string_view key, const Spot& where) {
 /// The names that the points of people have, and which categories are people.
 struct Categories {
   std::vector<std::string> names;
-  std::vector<std::string> ids;
+  std::set<std::string> ids;
   bool none_has_names = true;
 };
 
@@ -85,7 +86,7 @@ Categories categories_of(Value document, const Spot& where) {
     Categories& kind = names_a_body(names) ? people : others;
     if (!kind.names.empty() && kind.names != names) continue;
     kind.names = std::move(names);
-    kind.ids.push_back(id_of(category, "id", here));
+    kind.ids.insert(id_of(category, "id", here));
   }
   Categories& chosen = people.ids.empty() ? others : people;
   chosen.none_has_names = people.ids.empty() && others.ids.empty();
@@ -95,8 +96,7 @@ Categories categories_of(Value document, const Spot& where) {
 bool is_chosen(const Categories& categories, Value annotation, const Spot& where) {
   if (categories.none_has_names) return true;
   if (!annotation.has("category_id")) return true;
-  const std::string id = id_of(annotation, "category_id", where);
-  return std::find(categories.ids.begin(), categories.ids.end(), id) != categories.ids.end();
+  return categories.ids.contains(id_of(annotation, "category_id", where));
 }
 
 // ------------------------------------------------------------------------------ people
@@ -156,7 +156,7 @@ std::map<std::string, std::size_t> add_frames(Value document, const Spot& where,
         {width ? width->number().value_or(0) : 0, height ? height->number().value_or(0) : 0});
   }
   const auto numbers = frame_numbers(names);
-  for (const std::size_t number : numbers) film.frames.push_back({number, std::nullopt, {}});
+  for (const std::size_t number : numbers) film.add({number, std::nullopt, {}}, list);
   const bool alike = std::all_of(sizes.begin(), sizes.end(), [&](const ImageSize& size) {
     return size.width_px > 0 && size.height_px > 0 && size.width_px == sizes.front().width_px &&
            size.height_px == sizes.front().height_px;
@@ -195,8 +195,7 @@ RawFilm read(Value document, const Spot& where) {
     if (frame == frame_of.end()) {
       refuse(here.at("image_id"), Fault::bad_value, "is of none of the images in the file");
     }
-    film.frames[frame->second].people.push_back(
-        person_of(annotation, with_feet, here.in_frame(frame->second)));
+    film.add(person_of(annotation, with_feet, here.in_frame(frame->second)), frame->second, here);
   }
   if (!are_labels(film)) film.score = Score::confidence;
   return film;

@@ -75,11 +75,11 @@ RawFilm read(Value document, const Spot& where) {
   for (const auto& [picture, entries] : entries_by_picture(document, where)) {
     RawFrame frame;
     for (const Entry& entry : entries) {
-      const Spot here = where.at(entry.index);
-      frame.people.push_back(person_of(entry.value, here.in_frame(film.frames.size())));
+      const Spot here = where.at(entry.index).in_frame(film.frames.size());
+      frame.add(person_of(entry.value, here), here);
     }
     names.push_back(picture);
-    film.frames.push_back(std::move(frame));
+    film.add(std::move(frame), where);
   }
   const auto numbers = frame_numbers(names);
   for (std::size_t i = 0; i < numbers.size(); ++i) film.frames[i].number = numbers[i];

@@ -224,6 +224,7 @@ class Table {
     const auto frame = whole(Column::frame, 0, largest);
     if (!frame) refuse_row(Column::frame, "the row says no frame");
     Gathered& gathered = frames_[static_cast<std::size_t>(*frame)];
+    check_frame_count(frames_.size(), where_);
     if (const auto time = number(Column::time)) {
       if (gathered.time_s.value_or(*time) != *time)
         refuse_row(Column::time, "is another time than in the frame's rows before");
@@ -238,6 +239,8 @@ class Table {
     if (name.empty()) return;
     constexpr int most = 1'000'000'000;
     RawPerson& person = frame.people[whole(Column::person, 1, most).value_or(1)];
+    if (frame.people.size() > most_people_in_frame)
+      refuse_row(Column::person, "is one of more than 200 people in one picture");
     if (const auto track = whole(Column::track, -most, most)) {
       if (person.track.value_or(static_cast<int>(*track)) != *track)
         refuse_row(Column::track, "is another track than in the person's rows before");
@@ -276,8 +279,8 @@ class Table {
     for (auto& [number, gathered] : frames_) {
       RawFrame frame{number, std::nullopt, {}};
       if (gathered.time_s) frame.time = Duration::seconds(*gathered.time_s);
-      for (auto& [index, person] : gathered.people) frame.people.push_back(std::move(person));
-      film_.frames.push_back(std::move(frame));
+      for (auto& [index, person] : gathered.people) frame.add(std::move(person), where_);
+      film_.add(std::move(frame), where_);
     }
     return std::move(film_);
   }

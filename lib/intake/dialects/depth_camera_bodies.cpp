@@ -41,7 +41,7 @@ RawFrame read_frame(Value value, const Spot& where, std::size_t next) {
     person.space = read_list(*positions, Parts::xyz, here.at(positions_key));
     const auto id = body.find("body_id");
     if (const auto whole = id ? id->whole() : std::nullopt) person.track = static_cast<int>(*whole);
-    frame.people.push_back(std::move(person));
+    frame.add(std::move(person), here);
   }
   return frame;
 }
@@ -66,7 +66,8 @@ RawFilm read(Value document, const Spot& where) {
   for (const Value value : document.find("frames")->list()) {
     const std::size_t index = film.frames.size();
     const std::size_t next = index == 0 ? 0 : film.frames.back().number + 1;
-    film.frames.push_back(read_frame(value, list.at(index).in_frame(index), next));
+    const Spot here = list.at(index).in_frame(index);
+    film.add(read_frame(value, here, next), here);
   }
   return film;
 }

@@ -73,8 +73,8 @@ RawFilm read(Value document, const Spot& where) {
       person.space.push_back({-coordinate(point, "x", spot), coordinate(point, "y", spot),
                               coordinate(point, "z", spot), RawPoint::none});
     }
-    if (!person.space.empty()) frame.people.push_back(std::move(person));
-    film.frames.push_back(std::move(frame));
+    if (!person.space.empty()) frame.add(std::move(person), here);
+    film.add(std::move(frame), here);
   }
   return film;
 }

@@ -75,10 +75,11 @@ RawFilm read(Value document, const Spot& where) {
   for (const Value row : document.list()) {
     RawFrame& frame = frames[numbers[i]];
     frame.number = numbers[i];
-    frame.people.push_back(read_row(row, where.at(i)));
+    const Spot here = where.at(i);
+    frame.add(read_row(row, here), here);
     ++i;
   }
-  for (auto& [number, frame] : frames) film.frames.push_back(std::move(frame));
+  for (auto& [number, frame] : frames) film.add(std::move(frame), where);
   return film;
 }
 

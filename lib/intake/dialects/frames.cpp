@@ -86,7 +86,7 @@ class Reading {
       read_(entry, where.in_frame(frame.number), frame);
       if (!shape_.is_person(entry)) read_header(entry, film_);
     }
-    film_.frames.push_back(std::move(frame));
+    film_.add(std::move(frame), where);
   }
 
   void add_list(Value list, const Spot& where) {
@@ -173,7 +173,7 @@ void read_people(Value entry, const Spot& where, IsPerson is_person, Keys keys,
   if (key) return read_people(*entry.find(*key), where.at(*key), is_person, {}, read, frame);
   const auto add = [&](Value person, const Spot& here) {
     RawPerson one = read(person, here);
-    if (!one.body.empty() || !one.space.empty()) frame.people.push_back(std::move(one));
+    if (!one.body.empty() || !one.space.empty()) frame.add(std::move(one), here);
   };
   if (is_person(entry) || entry.is_object()) return add(entry, where);
   if (!entry.is_list()) {

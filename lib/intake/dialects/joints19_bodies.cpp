@@ -55,7 +55,7 @@ RawFrame read_picture(Value picture, const Spot& where, std::size_t number) {
     RawPerson person;
     person.space = read_flat(*joints, Parts::xyzc, here.at(joints_key));
     person.track = track_of(body);
-    frame.people.push_back(std::move(person));
+    frame.add(std::move(person), here);
   }
   return frame;
 }
@@ -67,10 +67,11 @@ RawFilm read(Value document, const Spot& where) {
   film.space = {SpaceSource::several_cameras, SpaceAxes::world_y_down, 0.01};
   const bool many = document.is_list();
   film.frame_rate_hz = rate_of(many ? *document.front() : document);
-  if (!many) film.frames.push_back(read_picture(document, where, 0));
+  if (!many) film.add(read_picture(document, where, 0), where);
   for (const Value picture : document.list()) {
     const std::size_t number = film.frames.size();
-    film.frames.push_back(read_picture(picture, where.at(number).in_frame(number), number));
+    const Spot here = where.at(number).in_frame(number);
+    film.add(read_picture(picture, here, number), here);
   }
   return film;
 }

@@ -50,10 +50,10 @@ RawFilm read(Value document, const Spot& where) {
     // The people of a picture follow each other.
     if (names.empty() || names.back() != *name) {
       names.emplace_back(*name);
-      film.frames.emplace_back();
+      film.add(RawFrame{}, here);
     }
     const std::size_t frame = film.frames.size() - 1;
-    film.frames.back().people.push_back(person_of(entry, here.in_frame(frame)));
+    film.add(person_of(entry, here.in_frame(frame)), frame, here);
   }
   const auto numbers = frame_numbers(names);
   for (std::size_t k = 0; k < numbers.size(); ++k) film.frames[k].number = numbers[k];

@@ -35,6 +35,7 @@ void read_column(Value column, std::size_t index, const Spot& where, RawFilm& fi
   if (!column.is_list()) {
     refuse(where, Fault::bad_value, "should be a list of points, is " + kind_of(column));
   }
+  check_frame_count(column.size(), where);
   if (film.frames.empty()) film.frames.resize(column.size());
   if (film.frames.size() != column.size()) {
     refuse(where, Fault::bad_value,
@@ -64,12 +65,15 @@ RawFilm read(Value document, const Spot& where) {
   RawFilm film;
   film.form = "a column for each point";
   film.score = Score::visibility;
+  Names names;
   const Spot list = where.at("landmarks");
   for (const auto [name, column] : document.find("landmarks")->members()) {
-    read_column(column, film.names.size(), list.at(name), film);
-    film.names.emplace_back(name);
+    const Spot here = list.at(name);
+    read_column(column, names.index_of(name, here), here, film);
+    check_point_count(film.points_added += column.size(), here);
     if (is_name_of_33(name)) film.estimator = Estimator::points_33;
   }
+  film.names = names.all();
   for (auto& frame : film.frames) std::erase_if(frame.people, std::not_fn(is_seen));
   read_header(document, film);
   check_scale_of_33(film, where);

@@ -103,10 +103,11 @@ void add_frame(Value value, const Spot& where, RawFilm& film) {
     const Spot list = where.at(*key);
     std::size_t i = 0;
     for (const Value each : value.find(*key)->list()) {
-      frame.people.push_back(person_of(each, list.at(i++)));
+      const Spot here = list.at(i++);
+      frame.add(person_of(each, here), here);
     }
   }
-  film.frames.push_back(std::move(frame));
+  film.add(std::move(frame), where);
 }
 
 /// The size of the picture, as editors of such files write it.

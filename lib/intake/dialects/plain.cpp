@@ -166,7 +166,10 @@ RawFrame frame_of(Value value, const Spot& where, const RawFilm& film) {
   const Spot list = where.at("people");
   if (!people->is_list()) refuse(list, Fault::bad_value, "should be an array of people");
   std::size_t i = 0;
-  for (const Value each : people->list()) frame.people.push_back(person_of(each, list.at(i++)));
+  for (const Value each : people->list()) {
+    const Spot here = list.at(i++);
+    frame.add(person_of(each, here), here);
+  }
   return frame;
 }
 
@@ -241,7 +244,7 @@ void read_frames(Value list, std::size_t first, const Spot& where, RawFilm& film
   for (const Value each : list.list()) {
     if (i++ < first) continue;
     const Spot here = where.at(i - 1).in_frame(film.frames.size());
-    film.frames.push_back(frame_of(each, here, film));
+    film.add(frame_of(each, here, film), here);
   }
 }
 

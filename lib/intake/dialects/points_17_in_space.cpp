@@ -132,12 +132,12 @@ void add_frame(Value value, const Spot& where, RawFilm& film) {
   const auto first = value.front();
   const auto inner = first ? first->front() : std::nullopt;
   const bool is_people = inner && inner->is_list();
-  if (!is_people && !value.is_empty()) frame.people.push_back(person_of(value, here));
+  if (!is_people && !value.is_empty()) frame.add(person_of(value, here), here);
   if (is_people) {
     std::size_t i = 0;
-    for (const Value body : value.list()) frame.people.push_back(person_of(body, here.at(i++)));
+    for (const Value body : value.list()) frame.add(person_of(body, here.at(i++)), here);
   }
-  film.frames.push_back(std::move(frame));
+  film.add(std::move(frame), here);
 }
 
 void add_by_name(Value object, const Spot& where, RawFilm& film) {

@@ -98,6 +98,7 @@ void read_lists(Value entry, const Spot& where, Keys keys, std::vector<RawPoint>
   const Value all = key ? *entry.find(*key) : entry;
   const Spot here = key ? where.at(*key) : where;
   const auto put = [&](Value person, const Spot& spot, std::size_t i) {
+    check_people_count(i + 1, spot);
     if (people.size() <= i) people.resize(i + 1);
     people[i].*list = read_points(person, spot, names);
   };
@@ -136,7 +137,7 @@ void read_frame(Value entry, const Spot& where, Names& names, RawFrame& frame) {
     people.front().right_hand = read_hand(entry, where, right_hand_keys);
   }
   for (auto& person : people) {
-    if (!person.body.empty() || !person.space.empty()) frame.people.push_back(std::move(person));
+    if (!person.body.empty() || !person.space.empty()) frame.add(std::move(person), where);
   }
 }
 

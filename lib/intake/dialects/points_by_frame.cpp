@@ -37,11 +37,8 @@ RawPerson read_person(Value points, const Spot& where, Names& names) {
   for (const auto [key, value] : points.members()) {
     const auto name = plain_name(key);
     if (!name) continue;
-    const std::size_t index = names.index_of(*name);
     const Spot here = where.at(key);
-    if (index >= Names::most) {
-      refuse(here, Fault::not_a_film, "is one of more points than any estimator has");
-    }
+    const std::size_t index = names.index_of(*name, here);
     if (person.space.size() <= index) person.space.resize(index + 1);
     person.space[index] = read_point(value, Parts::xyz, here);
   }
@@ -68,9 +65,9 @@ RawFilm read(Value document, const Spot& where) {
       frame.time = Duration::seconds(*time_s);
     }
     if (const auto points = value.find(points_key)) {
-      frame.people.push_back(read_person(*points, here.at(points_key), names));
+      frame.add(read_person(*points, here.at(points_key), names), here);
     }
-    film.frames.push_back(std::move(frame));
+    film.add(std::move(frame), here);
     keys.emplace_back(key);
   }
   const auto numbers = frame_numbers(keys);

@@ -102,8 +102,9 @@ std::vector<RawPoint> read_points(Value object, Parts parts, const Spot& where, 
   std::vector<RawPoint> points;
   for (const auto [key, value] : object.members()) {
     if (value.kind() != Kind::null && !is_point(value)) continue;
-    const RawPoint point = read_point(value, parts, where.at(key));
-    const std::size_t index = names.index_of(key);
+    const Spot here = where.at(key);
+    const RawPoint point = read_point(value, parts, here);
+    const std::size_t index = names.index_of(key, here);
     if (points.size() <= index) points.resize(index + 1);
     points[index] = point;
   }

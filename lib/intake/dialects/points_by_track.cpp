@@ -60,7 +60,7 @@ RawFrame read_frame(Value entry, const Spot& where) {
     RawPerson person;
     person.body = read_list(list, Parts::yxc, here);
     person.track = std::stoi(std::string(key));
-    frame.people.push_back(std::move(person));
+    frame.add(std::move(person), here);
   }
   return frame;
 }
@@ -74,7 +74,7 @@ RawFilm read(Value document, const Spot& where) {
   for (const Value entry : document.find("keypoints")->list()) {
     const std::size_t i = film.frames.size();
     const Spot here = list.at(i);
-    film.frames.push_back(read_frame(entry, here.in_frame(i)));
+    film.add(read_frame(entry, here.in_frame(i)), here);
     film.frames.back().number = i;
   }
   return film;

@@ -77,7 +77,7 @@ class Reading {
     ++tracks_;
   }
 
-  RawFilm film() {
+  RawFilm film(const Spot& where) {
     RawFilm film;
     film.form = "people as tracks with time offsets";
     film.fractions = true;
@@ -85,7 +85,7 @@ class Reading {
     for (auto& [time_s, frame] : frames_) {
       frame.number = film.frames.size();
       frame.time = Duration::seconds(time_s);
-      film.frames.push_back(std::move(frame));
+      film.add(std::move(frame), where);
     }
     return film;
   }
@@ -103,11 +103,11 @@ class Reading {
       const Spot here = list.at(i++);
       const auto name = landmark.find("name");
       if (!name || !name->text()) refuse(here, Fault::bad_value, "has no name");
-      const std::size_t index = names_.index_of(*name->text());
+      const std::size_t index = names_.index_of(*name->text(), here);
       if (person.body.size() <= index) person.body.resize(index + 1);
       person.body[index] = point_of(landmark, here);
     }
-    frame.people.push_back(std::move(person));
+    frame.add(std::move(person), where);
   }
 
   Names names_;
@@ -133,7 +133,7 @@ RawFilm read(Value document, const Spot& where) {
                  [&](Value track, const Spot& here) { reading.add_track(track, here); });
     });
   });
-  return reading.film();
+  return reading.film(where);
 }
 
 }  // namespace

@@ -62,7 +62,7 @@ void put(Value point, const Spot& where, Names& names, std::vector<RawPoint>& bo
     index = static_cast<std::size_t>(*number);
     if (body.size() < count) body.resize(count);
   } else if (const auto name = type.text()) {
-    index = names.index_of(bare_name(*name));
+    index = names.index_of(bare_name(*name), where.at(*key));
     if (body.size() <= index) body.resize(index + 1);
   } else {
     refuse(where.at(*key), Fault::bad_value, "should be a number or a name, is " + kind_of(type));
