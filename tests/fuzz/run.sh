@@ -20,6 +20,8 @@ cmake -S . -B build-fuzz -G Ninja -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_COMPILER=c
   -DCMAKE_CXX_FLAGS="-O1 -g1" -DRANGECHECK_FUZZ=ON >/dev/null
 cmake --build build-fuzz -j"$(nproc)" --target "${names[@]/#/fuzz_}"
 
+# Most fuzzers write files, and the history waits for the disk: in memory it is seven times as fast.
+[ -w /dev/shm ] && export TMPDIR=/dev/shm
 mkdir -p build-fuzz/found
 failed=0
 for name in "${names[@]}"; do
@@ -28,8 +30,8 @@ for name in "${names[@]}"; do
   mkdir -p "$learnt"
   "build-fuzz/tests/fuzz/fuzz_$name" \
     -dict=tests/fuzz/words.dict -max_total_time="$seconds" -timeout=20 -rss_limit_mb=3000 \
-    -print_final_stats=1 -artifact_prefix="build-fuzz/found/$name-" \
+    -print_final_stats=1 -print_funcs=0 -artifact_prefix="build-fuzz/found/$name-" \
     "$learnt" "tests/fuzz/corpus/$name" "build/tests/fuzz/seeds/$name" 2>&1 |
-    grep -v '^#[0-9]*.*\(NEW\|REDUCE\|RELOAD\)' || failed=1
+    grep -v -e '^#[0-9]*.*\(NEW\|REDUCE\|RELOAD\)' -e '# Uses: ' || failed=1
 done
 exit $failed
