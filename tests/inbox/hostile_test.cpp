@@ -34,11 +34,24 @@ std::set<std::string> all_but_out(const Fixture& fixture) {
   return found;
 }
 
-/// The reasons of a night, by submission.
-std::map<std::string, std::string> reasons(const Night& night) {
-  std::map<std::string, std::string> out;
-  for (const auto& each : night.set_aside) out[each.submission] = to_string(each.error);
-  return out;
+using Reasons = std::map<std::string, std::string>;
+
+/// The night set aside just these submissions, each for its reason.
+void check_reasons(const Night& night, const Reasons& expected) {
+  Reasons reasons;
+  for (const auto& each : night.set_aside) reasons[each.submission] = to_string(each.error);
+  for (const auto& [id, reason] : expected) CHECK(reasons[id] == reason);
+  CHECK(reasons.size() == expected.size());
+}
+
+/// A good submission whose file has `to` in place of `from`.
+void add_with(const Fixture& fixture, const std::string& id, const std::string& file,
+              const std::string& from, const std::string& to) {
+  fixture.add_good(id);
+  auto text = fixture.files("inbox").at(id + '/' + file);
+  const auto at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  fixture.write("inbox/" + id + '/' + file, text.replace(at, from.size(), to));
 }
 
 }  // namespace
@@ -66,7 +79,7 @@ TEST_CASE("hostile inbox: names of folders and files") {
   const auto why = [](const std::string& shown, const std::string& reason) {
     return shown + ": \"" + shown + "\" can't be the name of a submission: " + reason;
   };
-  const std::map<std::string, std::string> expected{
+  const Reasons expected{
       {"a\nb\x1b[31m", why("a\\nb\\x1b[31m", letters)},
       {"a\\..\\b", why("a\\..\\b", letters)},
       {"\xe2\x80\xaegnp.exe", why("\\xe2\\x80\\xaegnp.exe", letters)},
@@ -78,7 +91,7 @@ TEST_CASE("hostile inbox: names of folders and files") {
                       "it)"},
       {"linked", "linked: is a link (move the folder itself into the inbox)"},
   };
-  CHECK(reasons(*night) == expected);
+  check_reasons(*night, expected);
   // Each is told of in a file of its own, whose name no terminal and no program trips over.
   std::size_t told = 0;
   for (const auto& [path, text] : fixture.files("out")) {
@@ -106,7 +119,7 @@ TEST_CASE("hostile inbox: loose things that are no films") {
   const auto night = run(job);
   REQUIRE(night);
   CHECK(night->graded.size() == 1);
-  const std::map<std::string, std::string> expected{
+  const Reasons expected{
       {"r_pipe_full", "r_pipe_full_face-on.json: isn't a file"},
       {"r_link_full",
        "r_link_full_face-on.json: is a link that leads out of the submission's folder"},
@@ -118,7 +131,48 @@ TEST_CASE("hostile inbox: loose things that are no films") {
        "r_folder_full_face-on.json: holds neither submission.yaml nor files named "
        "STUDENT_CLUB_SWING_VIEW.json"},
   };
-  CHECK(reasons(*night) == expected);
+  check_reasons(*night, expected);
+  CHECK(all_but_out(fixture) == before);
+}
+
+TEST_CASE("hostile inbox: ids and paths that climb out of their folder") {
+  const Fixture fixture;
+  fixture.add_good("good");
+  const auto add = [&](const std::string& id, const std::string& from, const std::string& to) {
+    add_with(fixture, id, "submission.yaml", from, to);
+  };
+  add("id-up", "s-0001", "../../s-0001");
+  add("id-root", "s-0001", "/tmp/s-0001");
+  add("film-up", "landmarks: face-on.json", "landmarks: ../good/face-on.json");
+  add("film-root", "landmarks: face-on.json", "landmarks: /etc/passwd");
+  add("film-linked", "landmarks: face-on.json", "landmarks: sub/face-on.json");
+  fs::create_directory_symlink("../good", fixture.folder() / "inbox/film-linked/sub");
+  add("club-up", "face-on.json }", "face-on.json, club-points: ../good/club.json }");
+  const auto before = all_but_out(fixture);
+  const auto night = run(fixture.job(2));
+  REQUIRE(night);
+  CHECK(night->graded.size() == 1);
+  const auto no_id = [](const std::string& id, const std::string& written) {
+    return id + "/submission.yaml:1: student: \"" + written +
+           "\" can't be a student's id: it may have only letters, digits, spaces and . _ - ( ) + , "
+           "& '";
+  };
+  const auto no_path = [](const std::string& id, const std::string& key, const std::string& why) {
+    return id + "/submission.yaml:5: views[0]." + key + ": \"" + why +
+           " (put the file beside submission.yaml and write its name)";
+  };
+  const std::string out = "\" leads out of the submission's folder";
+  const Reasons expected{
+      {"id-up", no_id("id-up", "../../s-0001")},
+      {"id-root", no_id("id-root", "/tmp/s-0001")},
+      {"film-up", no_path("film-up", "landmarks", "../good/face-on.json" + out)},
+      {"film-root", no_path("film-root", "landmarks",
+                            "/etc/passwd\" has to be a path inside the submission's folder")},
+      {"film-linked",
+       "film-linked/sub/face-on.json: is a link that leads out of the submission's folder"},
+      {"club-up", no_path("club-up", "club-points", "../good/club.json" + out)},
+  };
+  check_reasons(*night, expected);
   CHECK(all_but_out(fixture) == before);
 }
 
@@ -131,9 +185,9 @@ TEST_CASE("hostile inbox: nobody sends another's film as his own") {
   fs::create_symlink("../good/face-on.json", theirs);
   const auto night = run(fixture.job());
   REQUIRE(night);
-  CHECK(reasons(*night) ==
-        std::map<std::string, std::string>{
-            {"thief", "thief/face-on.json: is a link that leads out of the submission's folder"}});
+  check_reasons(
+      *night,
+      {{"thief", "thief/face-on.json: is a link that leads out of the submission's folder"}});
 }
 
 TEST_CASE("hostile inbox: bombs") {
@@ -161,7 +215,7 @@ TEST_CASE("hostile inbox: bombs") {
   const auto night = run(fixture.job(2));
   REQUIRE(night);
   CHECK(night->graded.size() == 1);
-  const std::map<std::string, std::string> expected{
+  const Reasons expected{
       {"gzip", "gzip/face-on.json: is larger than 256 MiB (cut the film to the swing itself)"},
       {"gzip-twice",
        "gzip-twice/face-on.json: is compressed twice (compress it once, or not at all)"},
@@ -169,7 +223,7 @@ TEST_CASE("hostile inbox: bombs") {
       {"aliases",
        "aliases/submission.yaml:3: YAML aliases (*name) are not accepted (write the value out)"},
   };
-  CHECK(reasons(*night) == expected);
+  check_reasons(*night, expected);
   CHECK(all_but_out(fixture) == before);
 }
 
@@ -177,11 +231,7 @@ TEST_CASE("hostile inbox: numbers of frames and times that are no film's") {
   const Fixture fixture;
   fixture.add_good("good");
   const auto add = [&](const std::string& id, const std::string& from, const std::string& to) {
-    fixture.add_good(id);
-    auto text = fixture.files("inbox").at(id + "/face-on.json");
-    const auto at = text.find(from);
-    REQUIRE(at != std::string::npos);
-    fixture.write("inbox/" + id + "/face-on.json", text.replace(at, from.size(), to));
+    add_with(fixture, id, "face-on.json", from, to);
   };
   add("rate-high", "\"frame-rate\":30.0", "\"frame-rate\":1e300");
   add("rate-low", "\"frame-rate\":30.0", "\"frame-rate\":1e-300");
@@ -190,20 +240,19 @@ TEST_CASE("hostile inbox: numbers of frames and times that are no film's") {
   REQUIRE(night);
   CHECK(night->graded.size() == 1);
   const std::string remedy = " (correct it in the file, or leave it out)";
-  CHECK(reasons(*night) ==
-        std::map<std::string, std::string>{
-            {"rate-high",
-             "rate-high/face-on.json: says that it has 1e+300 frames a second, which "
-             "no film has" +
-                 remedy},
-            {"rate-low",
-             "rate-low/face-on.json: says that it has 1e-300 frames a second, which no "
-             "film has" +
-                 remedy},
-            {"far-time",
-             "far-time/face-on.json: frame 0: has a time of -1.7e+308 s, which no film "
-             "has" +
-                 remedy}});
+  check_reasons(*night,
+                {{"rate-high",
+                  "rate-high/face-on.json: says that it has 1e+300 frames a second, which "
+                  "no film has" +
+                      remedy},
+                 {"rate-low",
+                  "rate-low/face-on.json: says that it has 1e-300 frames a second, which no "
+                  "film has" +
+                      remedy},
+                 {"far-time",
+                  "far-time/face-on.json: frame 0: has a time of -1.7e+308 s, which no film "
+                  "has" +
+                      remedy}});
 }
 
 }  // namespace rangecheck::inbox
