@@ -2,7 +2,9 @@
 #include "base/publish.hpp"
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/stat.h>
+#include <sys/statvfs.h>
 #include <unistd.h>
 #include <zlib.h>
 
@@ -17,6 +19,9 @@
 
 namespace rangecheck {
 namespace {
+
+/// How the names of files begin that are not yet in their place, and what ends them, drawn by lot.
+constexpr std::string_view unpublished = ".publish-", drawn = "XXXXXX";
 
 /// A file descriptor that closes itself.
 class Descriptor {
@@ -41,9 +46,7 @@ std::string words_of(int error_number) { return std::generic_category().message(
 Error io_error(std::string_view doing, const std::filesystem::path& path, int error_number) {
   return {Fault::io, std::string(doing) + ": " + words_of(error_number),
           Place{.file = printable(path.string()), .line = {}, .frame = {}, .key = {}},
-          error_number == ENOSPC   ? "make room on the disk and run again"
-          : error_number == EACCES ? "check who may write there"
-                                   : ""};
+          disk_remedy(error_number, path)};
 }
 
 /// Makes a rename or a new entry in `folder` survive a power cut.
@@ -123,10 +126,62 @@ constexpr std::string_view gzip_magic = "\x1f\x8b";
 /// The start of a name for `mkostemp` and `mkdtemp`: one of its own, not the target's with an
 /// ending, since that one may already be as long as names get.
 std::string temporary_in(const std::filesystem::path& folder) {
-  return (folder / (std::string(unpublished) + "XXXXXX")).string();
+  return (folder / (std::string(unpublished) + std::string(drawn))).string();
+}
+
+/// Takes a file or folder for as long as the descriptor is open. Where the file system has no such
+/// locks, nobody finds it free either.
+bool take(const Descriptor& opened) {
+  return opened && ::flock(opened.get(), LOCK_EX | LOCK_NB) == 0;
+}
+
+/// Whether `path` is of this user, and nobody's who is still writing it.
+bool is_left(const std::filesystem::path& path) {
+  const Descriptor opened(
+      ::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC | O_NOCTTY));
+  struct stat facts {};
+  if (!take(opened) || ::fstat(opened.get(), &facts) != 0) return false;
+  return facts.st_uid == ::geteuid() && (S_ISREG(facts.st_mode) || S_ISDIR(facts.st_mode));
 }
 
 }  // namespace
+
+std::string disk_remedy(int error_number, const std::filesystem::path& path) {
+  struct statvfs disk {};
+  const auto folder = path.parent_path();
+  if (::statvfs(folder.empty() ? "." : folder.c_str(), &disk) == 0 && disk.f_files > 0 &&
+      disk.f_favail == 0)
+    return "the disk can't hold more files, however small: remove some and run again";
+  switch (error_number) {
+    case ENOSPC:
+    case EDQUOT:
+      return "make room on the disk and run again";
+    case EROFS:
+      return "the disk can only be read: make it writable and run again";
+    case EACCES:
+    case EPERM:
+      return "check who may write there";
+    default:
+      return "check the disk and run again";
+  }
+}
+
+bool is_unpublished(const std::filesystem::path& path) {
+  const std::string name = path.filename().string();
+  return name.starts_with(unpublished) && name.size() == unpublished.size() + drawn.size();
+}
+
+void remove_leftovers(const std::filesystem::path& folder) {
+  std::error_code failed;
+  std::vector<std::filesystem::path> left;
+  for (std::filesystem::directory_iterator each(folder, failed), end; !failed && each != end;
+       each.increment(failed))
+    if (is_unpublished(each->path()) && is_left(each->path())) left.push_back(each->path());
+  for (const auto& path : left) {
+    std::error_code ignored;
+    std::filesystem::remove_all(path, ignored);
+  }
+}
 
 Result<Nothing> make_private_folders(const std::filesystem::path& folder) {
   std::error_code ignored;
@@ -136,8 +191,10 @@ Result<Nothing> make_private_folders(const std::filesystem::path& folder) {
     if (auto made = make_private_folders(parent); !made) return made;
   }
   // Another worker may have made it in between: that is as good.
-  if (::mkdir(folder.c_str(), 0700) != 0 && errno != EEXIST) {
-    return io_error("can't make the folder", folder, errno);
+  if (::mkdir(folder.c_str(), 0700) != 0) {
+    const int why = errno;
+    if (why != EEXIST || !std::filesystem::is_directory(folder, ignored))
+      return io_error("can't make the folder", folder, why);
   }
   if (const int failed = sync_folder(parent.empty() ? "." : parent)) {
     return io_error("can't sync the folder", parent, failed);
@@ -158,7 +215,9 @@ Result<Nothing> publish_in_parts(const std::filesystem::path& path,
   if (auto made = make_private_folders(folder); !made) return made;
   std::string temporary = temporary_in(folder);
   Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
-  if (!file) return io_error("can't write in the folder", folder, errno);
+  if (!file) return io_error("can't write the file", path, errno);
+  const Descriptor held(::fcntl(file.get(), F_DUPFD_CLOEXEC, 0));  // until it is in its place
+  take(held);
   Buffered buffered(file.get());
   auto published = make([&](std::string_view bytes) { buffered.write(bytes); });
   int failed = buffered.sync();
@@ -176,9 +235,10 @@ Result<Nothing> publish_made(
   const auto folder = path.parent_path();
   if (auto made = make_private_folders(folder); !made) return made;
   std::string temporary = temporary_in(folder);
-  if (::mkdtemp(temporary.data()) == nullptr)
-    return io_error("can't write in the folder", folder, errno);
+  if (::mkdtemp(temporary.data()) == nullptr) return io_error("can't write the file", path, errno);
   const Passing passing{temporary};
+  const Descriptor held(::open(temporary.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  take(held);
   const auto whole = passing.folder / path.filename();
   if (auto made = make(whole); !made) return made;
   {

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <string>
 #include <string_view>
 
 #include "base/result.hpp"
@@ -15,8 +16,16 @@ struct Nothing {};
 /// already stays as it is.
 Result<Nothing> make_private_folders(const std::filesystem::path& folder);
 
-/// How the names of files begin that `publish` and `publish_made` have not yet put in their place.
-inline constexpr std::string_view unpublished = ".publish-";
+/// Whether the name is that of a file or folder that `publish` or `publish_made` has not yet put in
+/// its place.
+bool is_unpublished(const std::filesystem::path& path);
+
+/// Removes what killed programs of this user left of those in `folder`. What a program is still
+/// writing stays; so does what can't be removed, for the next time.
+void remove_leftovers(const std::filesystem::path& folder);
+
+/// What to do about an error of the system with which `path` could not be written.
+std::string disk_remedy(int error_number, const std::filesystem::path& path);
 
 /// Makes `content` the whole of `path`, or leaves `path` as it was: writes a temporary file beside
 /// it (mode 0600), fsyncs, renames, fsyncs the folder. Creates missing folders with mode 0700.

@@ -5,28 +5,36 @@
 #include <unistd.h>
 
 #include <cassert>
+#include <cerrno>
+#include <system_error>
 
 namespace rangecheck::history::sqlite {
 namespace {
 
 constexpr int wait_for_others_ms = 10'000;
 
-/// SQLite would make it readable by everyone.
-void make_private_file(const std::filesystem::path& path) {
+/// SQLite would make it readable by everyone. The error of the system, or 0 when it is there.
+int make_private_file(const std::filesystem::path& path) {
   const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_RDWR | O_NOFOLLOW | O_CLOEXEC, 0600);
-  if (file >= 0) ::close(file);
+  if (file < 0) return errno == EEXIST ? 0 : errno;
+  ::close(file);
+  return 0;
 }
 
-std::string remedy_for(int code) {
-  switch (code & 0xff) {
+/// `system_error`: of the system, where it had a part in it.
+std::string remedy_for(int code, int system_error, const std::filesystem::path& path) {
+  switch (code) {
+    case SQLITE_CANTOPEN:
+    case SQLITE_IOERR:
+      return disk_remedy(system_error, path);
+    case SQLITE_FULL:
+      return disk_remedy(ENOSPC, path);
     case SQLITE_NOTADB:
     case SQLITE_CORRUPT:
       return "move it away; a new one is begun in its place";
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       return "wait until the other program is done with it";
-    case SQLITE_FULL:
-      return "make room on the disk";
     default:
       return "check who may read and write it";
   }
@@ -100,7 +108,12 @@ std::string Statement::blob() {
 }
 
 Result<Nothing> Database::open(const std::filesystem::path& path) {
-  make_private_file(path);
+  path_ = path;
+  if (const int failed = make_private_file(path))
+    return Error{Fault::io,
+                 "can't be made: " + std::generic_category().message(failed),
+                 {.file = name_, .line = {}, .frame = {}, .key = {}},
+                 disk_remedy(failed, path)};
   sqlite3* handle = nullptr;
   const int code = sqlite3_open_v2(
       path.c_str(), &handle, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOFOLLOW | SQLITE_OPEN_EXRESCODE,
@@ -131,10 +144,16 @@ Statement Database::prepare(std::string_view sql) const {
 }
 
 Error Database::error() const {
+  const int code = sqlite3_extended_errcode(handle_.get()) & 0xff;
+  const bool is_systems = code == SQLITE_CANTOPEN || code == SQLITE_IOERR;
+  const int system_error = is_systems ? sqlite3_system_errno(handle_.get()) : 0;
   Error error{Fault::io,
               std::string("can't be used: ") + sqlite3_errmsg(handle_.get()),
               {},
-              remedy_for(sqlite3_extended_errcode(handle_.get()))};
+              remedy_for(code, system_error, path_)};
+  // Where it can't make a file, SQLite tries to read one, and knows that error only.
+  if (system_error != 0 && system_error != ENOENT)
+    error.what += ": " + std::generic_category().message(system_error);
   error.where.file = name_;
   return error;
 }

@@ -75,6 +75,7 @@ class Database {
     void operator()(sqlite3* handle) const { sqlite3_close(handle); }
   };
   std::string name_;  ///< for errors
+  std::filesystem::path path_;
   std::unique_ptr<sqlite3, Close> handle_;
 };
 

@@ -47,12 +47,12 @@ class Run {
                                  ? means_.job.workers
                                  : std::max(1U, std::thread::hardware_concurrency());
     on_workers(workers, queues.size(), [&](std::size_t queue) {
-      for (std::size_t place = 0; place < queues[queue].size(); ++place) {
+      for (std::size_t place = 0; place < queues[queue].size() && goes_on(); ++place) {
         const auto& [i, arrival] = queues[queue][place];
         const auto began = std::chrono::steady_clock::now();
         auto outcome = inbox::work_through(
             {locations_[i], stamps_[i], arrival, order.waits(queue, place)}, means_);
-        if (!take(i, std::move(outcome), std::chrono::steady_clock::now() - began)) return;
+        take(i, std::move(outcome), std::chrono::steady_clock::now() - began);
       }
     });
     if (failed_) return *failed_;
@@ -60,11 +60,18 @@ class Run {
   }
 
  private:
-  /// False when the run can't go on.
-  bool take(std::size_t i, Result<Outcome> outcome, std::chrono::duration<double> took) {
+  bool goes_on() {
     const std::scoped_lock one_at_a_time(telling_);
-    if (!outcome) failed_ = outcome.error();
-    if (failed_) return false;
+    return !failed_;
+  }
+
+  void take(std::size_t i, Result<Outcome> outcome, std::chrono::duration<double> took) {
+    const std::scoped_lock one_at_a_time(telling_);
+    if (failed_) return;
+    if (!outcome) {
+      failed_ = outcome.error();
+      return;
+    }
     ++done_;
     outcomes_[i] = *std::move(outcome);
     Outcome& mine = outcomes_[i];
@@ -75,7 +82,6 @@ class Run {
                               mine.set_aside ? &*mine.set_aside : nullptr, mine.unchanged,
                               took.count()});
     mine.anew.reset();  // films are long
-    return true;
   }
 
   Night night() {
@@ -151,6 +157,7 @@ Result<Night> run(const Job& job) {
   if (!output) return output.error();
   const auto alone = AtWork::in(job.out);
   if (!alone) return alone.error();
+  output->remove_leftovers();
   auto store = history::Store::open(history_file(job.out));
   if (!store) return store.error();
   const auto naming = Naming::open(job, taught.roster, locations, *store);

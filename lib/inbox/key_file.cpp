@@ -131,6 +131,7 @@ Result<Nothing> KeyFile::issue(std::span<const Whom> whom) {
   if (auto made = make_private_folders(folder()); !made) return made;
   const auto lock = FolderLock::wait(folder());
   if (!lock) return lock.error();
+  remove_leftovers(folder());
   auto now = read(file_);
   if (!now) return now.error();
   *this = *std::move(now);
@@ -147,6 +148,7 @@ Result<Nothing> KeyFile::issue(std::span<const Whom> whom) {
 Result<std::size_t> KeyFile::strike(const std::set<std::string>& pseudonyms) {
   const auto lock = FolderLock::wait(folder());
   if (!lock) return lock.error();
+  remove_leftovers(folder());
   auto now = read(file_);
   if (!now) return now.error();
   *this = *std::move(now);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cerrno>
 #include <system_error>
 
 #include "base/digest.hpp"
@@ -47,13 +48,13 @@ Result<Output> Output::open(const Job& job, Catalogues words) {
   if (lies_in(job.out, job.inbox))
     return error_at(Fault::bad_value, "the output folder is in the inbox", job.out,
                     "name a folder elsewhere");
-  std::error_code failed;
-  if (!make_private_folders(job.out) || !fs::is_directory(job.out, failed))
-    return error_at(Fault::io, "can't make the output folder", job.out,
-                    "check who may write there");
-  if (::access(job.out.c_str(), W_OK | X_OK) != 0)
-    return error_at(Fault::io, "can't write in the output folder", job.out,
-                    "check who may write there");
+  if (auto made = make_private_folders(job.out); !made) return made.error();
+  if (::access(job.out.c_str(), W_OK | X_OK) != 0) {
+    const int why = errno;
+    return error_at(Fault::io,
+                    "can't write in the output folder: " + std::generic_category().message(why),
+                    job.out, disk_remedy(why, job.out));
+  }
   Output output(job, std::move(words));
   for (const auto* part : {"students", "set-aside"})
     if (auto refused = refuse_link(job.out / part); !refused) return refused.error();
@@ -115,6 +116,15 @@ Result<Nothing> Output::write_tables(const report::Entries& graded, const Night&
       return report::write_workbook(file, graded, night.set_aside, length_unit_);
     });
   return written;
+}
+
+void Output::remove_leftovers() const {
+  for (const auto* part : {".", "students", "set-aside"})
+    rangecheck::remove_leftovers(folder_ / part);
+  std::error_code failed;
+  for (fs::directory_iterator each(folder_ / "students", failed), end; !failed && each != end;
+       each.increment(failed))
+    if (!each->is_symlink(failed)) rangecheck::remove_leftovers(each->path());
 }
 
 bool Output::has_report(const std::string& submission) const {

@@ -24,6 +24,9 @@ class Output {
   /// The folder as it is, if it is there at all; only for looking.
   static Output as_it_is(const Job& job) { return Output(job, {}); }
 
+  /// Removes what killed runs had not yet put in its place. For who has the folder alone.
+  void remove_leftovers() const;
+
   Result<Nothing> write(const report::Graded& graded) const;
   Result<Nothing> write(const report::SetAside& set_aside) const;
   /// `graded` are the submissions of `night`, in order of id.

@@ -18,8 +18,6 @@ namespace fs = std::filesystem;
 /// result.json last: it tells whose the folder is, also to the next call when this one is killed.
 constexpr std::array<std::string_view, 3> report_files = {"report.txt", "page.html", "result.json"};
 
-bool is_leftover(const fs::path& path) { return path.filename().string().starts_with(unpublished); }
-
 /// What is in `folder`, in order of name; nothing when it is not there.
 Result<std::vector<fs::path>> entries_of(const fs::path& folder) {
   std::vector<fs::path> entries;
@@ -65,7 +63,7 @@ class Search {
     const auto entries = entries_of(out_ / "students");
     if (!entries) return entries.error();
     for (const auto& path : *entries) {
-      if (is_leftover(path)) continue;
+      if (is_unpublished(path)) continue;
       const auto text = text_of(path / "result.json");
       const auto owner = text ? report::student_of_result(*text) : std::nullopt;
       if (owner) note_student(*owner);
@@ -82,7 +80,7 @@ class Search {
     const auto entries = entries_of(out_ / "set-aside");
     if (!entries) return entries.error();
     for (const auto& path : *entries) {
-      if (is_leftover(path)) found_.leftovers.push_back(path);
+      if (is_unpublished(path)) found_.leftovers.push_back(path);
       if (path.extension() != ".txt") continue;
       const auto text = text_of(path);
       const auto owner = text ? report::student_of_set_aside(*text) : std::nullopt;
@@ -123,7 +121,7 @@ class Search {
       const auto entries = entries_of(folder);
       if (!entries) return entries.error();
       for (const auto& path : *entries)
-        if (is_leftover(path)) found_.leftovers.push_back(path);
+        if (is_unpublished(path)) found_.leftovers.push_back(path);
     }
     // A log that lost its history holds grades still, and is read by nothing.
     std::error_code ignored;
@@ -161,7 +159,7 @@ class Search {
     Traces::Folder folder{path, {}, {}};
     for (const auto& entry : *entries) {
       const bool ours = std::ranges::find(report_files, entry.filename()) != report_files.end();
-      if (is_leftover(entry))
+      if (is_unpublished(entry))
         folder.files.push_back(entry);
       else if (!ours)
         folder.foreign.push_back(entry);

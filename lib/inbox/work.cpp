@@ -54,49 +54,58 @@ std::optional<intake::Sender> sender_of(const intake::Location& location, const 
   return sender ? std::optional(*std::move(sender)) : std::nullopt;
 }
 
-/// Read and graded, under the names that outputs use. `worked` is told what it hangs on.
-Result<report::Graded> grade_it(const Submitted& submitted, const Means& means, Worked& worked) {
-  auto submission =
-      intake::read_submission(submitted.location, means.taught.roster, means.taught.layouts);
-  if (!submission) return submission.error();
-  if (const auto renamed = means.naming.rename(*submission); !renamed) return renamed.error();
-  auto graded = grade_one(*submission, means.taught.profiles);
-  if (!graded) return graded;
-  means.naming.rename(submitted.location, *graded);
-  auto course = means.ledger.course_of(*graded, submitted.arrival, submitted.waits);
-  if (!course) return course.error();
-  graded->course = *std::move(course);
-  const intake::Golfer& golfer = submission->golfer;
-  worked.student = graded->student;
-  worked.received = graded->received;
-  worked.club = graded->club;
-  worked.swing = graded->swing;
+Outcome failed(const Submitted& submitted, const Means& means, Error why) {
+  return {.set_aside = means.naming.rename(submitted.location, std::move(why))};
+}
+
+/// Notes what the grade hangs on.
+void note(const report::Graded& graded, const intake::Golfer& golfer, const Submitted& submitted,
+          const Means& means, Worked& worked) {
+  worked.student = graded.student;
+  worked.received = graded.received;
+  worked.club = graded.club;
+  worked.swing = graded.swing;
   worked.style = golfer.style;
   worked.limits = golfer.limits;
   worked.taught = means.basis.taught(worked, golfer.id);
   worked.shown =
       means.basis.shown(golfer.id, means.ledger.earlier(worked.student, worked.club, worked.swing,
                                                         submitted.arrival, submitted.waits));
-  return graded;
 }
 
-/// The same, written and kept.
-Result<report::Graded> grade_and_write(const Submitted& submitted, const Means& means,
-                                       Worked& worked) {
+/// Read, graded, written and kept, under the names that outputs use; or why it can't be graded.
+Result<Outcome> grade_it(const Submitted& submitted, const Means& means, Worked& worked) {
+  auto submission =
+      intake::read_submission(submitted.location, means.taught.roster, means.taught.layouts);
+  if (!submission) return failed(submitted, means, std::move(submission.error()));
+  if (const auto renamed = means.naming.rename(*submission); !renamed) return renamed.error();
+  auto graded = grade_one(*submission, means.taught.profiles);
+  if (!graded) return failed(submitted, means, std::move(graded.error()));
+  means.naming.rename(submitted.location, *graded);
+  auto course = means.ledger.course_of(*graded, submitted.arrival, submitted.waits);
+  if (!course) return course.error();
+  graded->course = *std::move(course);
+  note(*graded, submission->golfer, submitted, means, worked);
+  auto done = means.ledger.begin(worked.submission);
+  if (done) done = means.output.write(*graded);
+  if (done) done = means.ledger.keep(worked, *graded);
+  if (!done) return done.error();
+  Outcome out{.graded = report::entry_of(*graded).summary};
+  out.anew = *std::move(graded);
+  return out;
+}
+
+/// The same where a library throws.
+Result<Outcome> grade_safely(const Submitted& submitted, const Means& means, Worked& worked) {
   try {
-    auto graded = grade_it(submitted, means, worked);
-    if (!graded) return graded;
-    auto done = means.ledger.begin(worked.submission);
-    if (done) done = means.output.write(*graded);
-    if (done) done = means.ledger.keep(worked, *graded);
-    if (!done) return done.error();
-    return graded;
+    return grade_it(submitted, means, worked);
   } catch (const std::exception& thrown) {
     // As a fault of this machine, since it may be one: the next run tries again.
-    return Error{Fault::io,
-                 std::string("could not be worked through: ") + thrown.what(),
-                 {},
-                 "please report this, with the submission"};
+    return failed(submitted, means,
+                  {Fault::io,
+                   std::string("could not be worked through: ") + thrown.what(),
+                   {},
+                   "please report this, with the submission"});
   }
 }
 
@@ -104,7 +113,7 @@ Result<Nothing> set_aside(const report::SetAside& why, const Submitted& submitte
                           const Means& means, Worked worked) {
   auto done = means.ledger.begin(worked.submission);
   if (done) done = means.output.write(why);
-  // A fault of the disk says nothing about the submission.
+  // A fault of this machine says nothing about the submission.
   if (!done || why.error.fault == Fault::io) return done;
   const auto sender = intake::read_sender(submitted.location);
   Worked failed{.submission = worked.submission,
@@ -146,17 +155,12 @@ Result<Outcome> work_through(const Submitted& submitted, const Means& means) {
   Worked worked{
       .submission = arrival.submission, .stamp = stamp.hash, .inputs = inputs_of(submitted, known)};
   if (!why_due(submitted, known, worked.inputs, means)) return as_known(*known, submitted, means);
-  auto graded = grade_and_write(submitted, means, worked);
-  if (graded) {
-    Outcome out{.graded = report::entry_of(*graded).summary};
-    out.anew = *std::move(graded);
-    return out;
-  }
-  Outcome out{.set_aside = means.naming.rename(location, std::move(graded.error()))};
-  out.set_aside->waits = may_be_half(stamp, out.set_aside->error, means);
-  if (out.set_aside->waits) return out;
-  if (auto done = set_aside(*out.set_aside, submitted, means, std::move(worked)); !done)
-    return done.error();
+  auto out = grade_safely(submitted, means, worked);
+  if (!out || out->graded) return out;
+  report::SetAside& why = *out->set_aside;
+  why.waits = may_be_half(stamp, why.error, means);
+  if (why.waits) return out;
+  if (auto done = set_aside(why, submitted, means, std::move(worked)); !done) return done.error();
   return out;
 }
 

@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "report/xlsx.hpp"
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdio>
 #include <numeric>
 #include <utility>
 
@@ -81,6 +84,21 @@ double height_of(const std::vector<std::string>& texts, const std::vector<int>& 
 bool begins_code(std::string_view text) {
   return text.size() >= 7 && text[1] == 'x' && text[6] == '_' &&
          text.substr(2, 4).find_first_not_of("0123456789abcdefABCDEF") == std::string_view::npos;
+}
+
+/// `workbook_close` without what the library prints on stderr of its own when it fails, which is no
+/// other reader's form and names folders.
+lxw_error silently_closed(lxw_workbook* book) {
+  std::fflush(stderr);
+  const int kept = ::fcntl(STDERR_FILENO, F_DUPFD_CLOEXEC, 0);
+  const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
+  if (kept >= 0 && nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
+  const lxw_error error = workbook_close(book);
+  std::fflush(stderr);
+  if (kept >= 0) ::dup2(kept, STDERR_FILENO);
+  for (const int opened : {kept, nowhere})
+    if (opened >= 0) ::close(opened);
+  return error;
 }
 
 }  // namespace
@@ -270,12 +288,12 @@ Result<Nothing> Xlsx::close() {
     sheet.finish();
     cells.push_back(sheet.cells());
   }
-  note(book_ ? workbook_close(std::exchange(book_, nullptr)) : LXW_ERROR_MEMORY_MALLOC_FAILED);
+  note(book_ ? silently_closed(std::exchange(book_, nullptr)) : LXW_ERROR_MEMORY_MALLOC_FAILED);
   const auto failed = [&](std::string what) {
     return Error{
         Fault::io, "can't write the workbook: " + std::move(what),
         rangecheck::Place{.file = file_.filename().string(), .line = {}, .frame = {}, .key = {}},
-        "make room on the disk and run again"};
+        "make room on the disk, or make it writable, and run again"};
   };
   if (error_ != LXW_NO_ERROR) return failed(lxw_strerror(error_));
   if (!is_whole(file_, cells)) return failed("some of it got lost on the way to the disk");

@@ -9,6 +9,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "base/publish_parts.hpp"
 #include "scratch.hpp"
 
 using namespace rangecheck;
@@ -47,6 +48,43 @@ TEST_CASE("publish: the whole file, private, in folders that were missing, and n
   CHECK(mode_of(file) == 0600u);
   CHECK(mode_of(file.parent_path()) == 0700u);
   CHECK(std::distance(fs::directory_iterator(file.parent_path()), {}) == 1);
+}
+
+TEST_CASE("what killed programs left of a file goes, and nothing else does") {
+  const Scratch scratch;
+  const fs::path folder = scratch.path / "out";
+  fs::create_directories(folder / ".publish-a1B2c3");
+  write(folder / ".publish-a1B2c3/book.xlsx", "half");
+  write(folder / ".publish-Zz9z9z", "half");
+  const auto others = {".publish-", ".publish-notes.txt", "publish-a1B2c3", "report.txt"};
+  for (const auto* name : others) write(folder / name, "somebody's");
+  fs::create_symlink("report.txt", folder / ".publish-linked");
+  fs::create_symlink("report.txt", folder / ".publish-d4E5f6");
+  // What is being written is no leftover.
+  const auto published = publish_made(folder / "new.txt", [&](const fs::path& made) {
+    remove_leftovers(folder);
+    write(made, "whole");
+    return Result<Nothing>(Nothing{});
+  });
+  REQUIRE(published);
+  CHECK(*read_file(folder / "new.txt", "new.txt") == "whole");
+  CHECK_FALSE(fs::exists(folder / ".publish-a1B2c3"));
+  CHECK_FALSE(fs::exists(folder / ".publish-Zz9z9z"));
+  for (const auto* name : others) CHECK(*read_file(folder / name, name) == "somebody's");
+  for (const auto* name : {".publish-linked", ".publish-d4E5f6"})
+    CHECK(fs::is_symlink(folder / name));
+}
+
+TEST_CASE("publish_in_parts: a long file is no leftover while it is being written") {
+  const Scratch scratch;
+  const fs::path file = scratch.path / "long.csv";
+  REQUIRE(publish_in_parts(file, [&](const Write& write) {
+    write(std::string(200'000, 'a'));
+    remove_leftovers(scratch.path);
+    write("z");
+    return Result<Nothing>(Nothing{});
+  }));
+  CHECK(fs::file_size(file) == 200'001);
 }
 
 TEST_CASE("publish_made: the file that was made, private, and nothing that was beside it") {
