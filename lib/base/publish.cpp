@@ -3,6 +3,7 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 #include <sys/statvfs.h>
 #include <unistd.h>
@@ -27,6 +28,7 @@ constexpr std::string_view unpublished = ".publish-", drawn = "XXXXXX";
 class Descriptor {
  public:
   explicit Descriptor(int number) : number_(number) {}
+  Descriptor(Descriptor&& other) noexcept : number_(other.release()) {}
   Descriptor(const Descriptor&) = delete;
   Descriptor& operator=(const Descriptor&) = delete;
   ~Descriptor() {
@@ -122,6 +124,58 @@ Error unreadable(const std::string& name, std::string what, std::string remedy =
 
 /// RFC 1952, 2.3.1: with these bytes a gzip file begins, and no text does.
 constexpr std::string_view gzip_magic = "\x1f\x8b";
+
+Error too_big(const std::string& name, std::size_t limit) {
+  return unreadable(name, "is larger than " + std::to_string(limit >> 20) + " MiB",
+                    "check that it is the right file");
+}
+
+constexpr std::size_t chunk_size = std::size_t{1} << 17;
+
+Result<Descriptor> open_to_read(const std::filesystem::path& path, const std::string& name) {
+  // Non-blocking, because opening a pipe that someone left in the inbox would wait for ever.
+  Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+  if (!file) return unreadable(name, "can't be read: " + words_of(errno));
+  struct stat facts {};
+  if (::fstat(file.get(), &facts) != 0) return unreadable(name, words_of(errno));
+  if (!S_ISREG(facts.st_mode)) return unreadable(name, "isn't a file");
+  return file;
+}
+
+Result<std::string> gunzipped(Descriptor file, const std::string& name, std::size_t limit) {
+  // zlib passes through what doesn't start with the gzip magic.
+  const gzFile stream = ::gzdopen(file.get(), "rb");
+  if (stream == nullptr) return unreadable(name, "can't be read: out of memory");
+  file.release();
+  std::string content;
+  std::vector<char> chunk(chunk_size);
+  int got = 0;
+  while ((got = ::gzread(stream, chunk.data(), static_cast<unsigned>(chunk.size()))) > 0) {
+    if (content.size() + static_cast<std::size_t>(got) > limit) {
+      ::gzclose_r(stream);
+      return too_big(name, limit);
+    }
+    content.append(chunk.data(), static_cast<std::size_t>(got));
+  }
+  if (::gzclose_r(stream) != Z_OK || got < 0) {
+    return unreadable(name, "is cut short or damaged (gzip)", "send the file again");
+  }
+  if (content.starts_with(gzip_magic)) {
+    return unreadable(name, "is compressed twice", "compress it once, or not at all");
+  }
+  return content;
+}
+
+/// Whether a file is larger than `limit` as it is. What is compressed shows that when unpacked.
+bool is_plainly_too_big(const Descriptor& file, std::size_t limit) {
+  struct stat facts {};
+  std::array<char, gzip_magic.size()> first{};
+  const ssize_t begun = ::pread(file.get(), first.data(), first.size(), 0);
+  const bool is_plain = begun < static_cast<ssize_t>(first.size()) ||
+                        std::string_view(first.data(), first.size()) != gzip_magic;
+  return is_plain && ::fstat(file.get(), &facts) == 0 &&
+         static_cast<std::size_t>(facts.st_size) > limit;
+}
 
 /// The start of a name for `mkostemp` and `mkdtemp`: one of its own, not the target's with an
 /// ending, since that one may already be as long as names get.
@@ -251,43 +305,38 @@ Result<Nothing> publish_made(
 
 Result<std::string> read_file(const std::filesystem::path& path, const std::string& name,
                               std::size_t limit) {
-  // Non-blocking, because opening a pipe that someone left in the inbox would wait for ever.
-  Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
-  if (!file) return unreadable(name, "can't be read: " + words_of(errno));
-  struct stat facts {};
-  if (::fstat(file.get(), &facts) != 0) return unreadable(name, words_of(errno));
-  if (!S_ISREG(facts.st_mode)) return unreadable(name, "isn't a file");
-  const auto too_big = [&] {
-    return unreadable(name, "is larger than " + std::to_string(limit >> 20) + " MiB",
-                      "check that it is the right file");
-  };
-  // What isn't compressed need not be read to know that it is too large.
-  std::array<char, gzip_magic.size()> first{};
-  const ssize_t begun = ::pread(file.get(), first.data(), first.size(), 0);
-  const bool is_plain = begun < static_cast<ssize_t>(first.size()) ||
-                        std::string_view(first.data(), first.size()) != gzip_magic;
-  if (is_plain && static_cast<std::size_t>(facts.st_size) > limit) return too_big();
-  // zlib passes through what doesn't start with the gzip magic.
-  const gzFile stream = ::gzdopen(file.get(), "rb");
-  if (stream == nullptr) return unreadable(name, "can't be read: out of memory");
-  file.release();
+  auto file = open_to_read(path, name);
+  if (!file) return file.error();
+  if (is_plainly_too_big(*file, limit)) return too_big(name, limit);
+  return gunzipped(*std::move(file), name, limit);
+}
+
+Result<std::string> unpacked(std::string bytes, const std::string& name, std::size_t limit) {
+  if (!bytes.starts_with(gzip_magic)) {
+    if (bytes.size() > limit) return too_big(name, limit);
+    return bytes;
+  }
+  // A file in memory, so that one reader knows what a damaged one is.
+  Descriptor file(::memfd_create("rangecheck", MFD_CLOEXEC));
+  if (!file || write_all(file.get(), bytes) != 0 || ::lseek(file.get(), 0, SEEK_SET) != 0)
+    return unreadable(name, "can't be read: " + words_of(errno));
+  return gunzipped(std::move(file), name, limit);
+}
+
+Result<std::string> read_bytes(const std::filesystem::path& path, const std::string& name,
+                               std::size_t limit) {
+  const auto file = open_to_read(path, name);
+  if (!file) return file.error();
   std::string content;
-  std::vector<char> chunk(std::size_t{1} << 17);
-  int got = 0;
-  while ((got = ::gzread(stream, chunk.data(), static_cast<unsigned>(chunk.size()))) > 0) {
-    if (content.size() + static_cast<std::size_t>(got) > limit) {
-      ::gzclose_r(stream);
-      return too_big();
-    }
+  std::vector<char> chunk(chunk_size);
+  while (true) {
+    const ssize_t got = ::read(file->get(), chunk.data(), chunk.size());
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return unreadable(name, "can't be read: " + words_of(errno));
+    if (got == 0) return content;
+    if (content.size() + static_cast<std::size_t>(got) > limit) return too_big(name, limit);
     content.append(chunk.data(), static_cast<std::size_t>(got));
   }
-  if (::gzclose_r(stream) != Z_OK || got < 0) {
-    return unreadable(name, "is cut short or damaged (gzip)", "send the file again");
-  }
-  if (content.starts_with(gzip_magic)) {
-    return unreadable(name, "is compressed twice", "compress it once, or not at all");
-  }
-  return content;
 }
 
 }  // namespace rangecheck

@@ -43,4 +43,11 @@ Result<Nothing> publish_made(
 Result<std::string> read_file(const std::filesystem::path& path, const std::string& name,
                               std::size_t limit = std::size_t{256} << 20);
 
+/// What read_file makes of a file that holds these bytes.
+Result<std::string> unpacked(std::string bytes, const std::string& name, std::size_t limit);
+
+/// The bytes of a file as they are, compressed or not; all else as read_file.
+Result<std::string> read_bytes(const std::filesystem::path& path, const std::string& name,
+                               std::size_t limit);
+
 }  // namespace rangecheck

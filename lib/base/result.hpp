@@ -4,6 +4,7 @@
 #include <cassert>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 
@@ -27,6 +28,11 @@ enum class Fault {
   disagreement,  ///< the evidence contradicts itself: wrong view, two people, impossible stature
   io             ///< disk, permissions, lock
 };
+
+/// A fault as documents call it, for good: "not-a-film".
+std::string_view name_of(Fault fault);
+/// Nothing for a name that is none.
+std::optional<Fault> find_fault(std::string_view name);
 
 /// An error as a value: what is wrong, where, and what to do about it.
 struct Error {

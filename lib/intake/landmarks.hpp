@@ -43,11 +43,10 @@ Result<Film> read_landmarks(const std::vector<LandmarkText>& files, std::optiona
 inline constexpr std::size_t largest_film = std::size_t{256} << 20;
 
 /// The bytes of a landmark file, or of all frame files in a folder (.json or .jsonl, with or
-/// without .gz; hidden files are skipped). `name` is what errors call `path`. With `within`, a file
-/// that a link leads out of that folder is an error. At most `largest_film` in all.
-Result<std::vector<LandmarkText>> read_landmark_files(
-    const std::filesystem::path& path, const std::string& name,
-    const std::optional<std::filesystem::path>& within = std::nullopt);
+/// without .gz; hidden files are skipped). `name` is what errors call `path`. At most
+/// `largest_film` in all.
+Result<std::vector<LandmarkText>> read_landmark_files(const std::filesystem::path& path,
+                                                      const std::string& name);
 
 /// What `rangecheck inspect` and README list: one line for each dialect that is understood.
 std::vector<std::string> known_dialects();

@@ -4,20 +4,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <system_error>
 
-#include "base/publish.hpp"
 #include "base/text.hpp"
-#include "intake/loose_name.hpp"
+#include "intake/landmark_files.hpp"
 #include "intake/manifest.hpp"
+#include "intake/origin.hpp"
 
 namespace rangecheck::intake {
 namespace {
-
-namespace fs = std::filesystem;
-
-constexpr std::string_view manifest_name = "submission.yaml";
-constexpr std::size_t largest_manifest = std::size_t{1} << 20;
 
 Error error_at(Place place, std::string what, std::string remedy = "") {
   return {Fault::bad_value, std::move(what), std::move(place), std::move(remedy)};
@@ -27,42 +21,17 @@ Place file_place(std::string file) {
   return {.file = std::move(file), .line = {}, .frame = {}, .key = ""};
 }
 
-/// Where a submission's files are, and what errors call that place.
-struct Base {
-  fs::path folder;
-  std::string name;  ///< "" for loose files
-  std::string name_of(const std::string& inside) const {
-    return name.empty() ? printable(inside) : name + '/' + printable(inside);
-  }
-};
-
-/// The path, or why it can't be that of a file of this submission.
-std::optional<std::string> why_foreign(const std::string& written) {
-  const fs::path path(written);
-  if (written.empty() || written.find('\0') != std::string::npos) return "is no path";
-  if (path.is_absolute()) return "has to be a path inside the submission's folder";
-  for (const auto& part : path) {
-    if (part == "..") return "leads out of the submission's folder";
-  }
-  return std::nullopt;
-}
-
 /// The file's nearest neighbour by name, for "did you mean".
-std::string nearest_file(const Base& base, const std::string& wanted) {
-  std::vector<std::string> names;
-  std::error_code failed;
-  fs::directory_iterator entries(base.folder, failed);
-  for (; !failed && entries != fs::directory_iterator(); entries.increment(failed)) {
-    names.push_back(entries->path().filename().string());
-  }
-  std::sort(names.begin(), names.end());
-  const std::vector<std::string_view> views(names.begin(), names.end());
+std::string nearest_file(const Origin& origin, const std::string& wanted) {
+  const auto names = origin.files->names_in("", origin.name);
+  if (!names) return "";
+  const std::vector<std::string_view> views(names->begin(), names->end());
   return printable(nearest(wanted, views));
 }
 
 /// The bytes of the files that the manifest names at `place`.
 Result<std::vector<LandmarkText>> read_texts(const std::vector<std::string>& names,
-                                             const Place& place, const Base& base) {
+                                             const Place& place, const Origin& origin) {
   std::vector<LandmarkText> texts;
   std::size_t left = largest_film;
   for (const auto& written : names) {
@@ -70,17 +39,12 @@ Result<std::vector<LandmarkText>> read_texts(const std::vector<std::string>& nam
       return error_at(place, rangecheck::quoted(written) + ' ' + *why,
                       "put the file beside submission.yaml and write its name");
     }
-    std::error_code failed;
-    if (!fs::exists(base.folder / written, failed)) {
-      if (fs::is_symlink(fs::symlink_status(base.folder / written, failed))) {
-        return error_at(place, rangecheck::quoted(written) + " is a link that leads nowhere",
-                        "put the file itself there");
-      }
-      const std::string near = nearest_file(base, written);
+    if (!origin.files->has(written)) {
+      const std::string near = nearest_file(origin, written);
       return error_at(place, "there is no file " + rangecheck::quoted(written),
                       near.empty() ? "" : "did you mean " + near + "?");
     }
-    auto read = read_landmark_files(base.folder / written, base.name_of(written), base.folder);
+    auto read = read_landmark_files(*origin.files, written, origin.name_of(written));
     if (!read) return read.error();
     for (const LandmarkText& text : *read) {
       if (text.bytes.size() > left) {
@@ -167,8 +131,8 @@ std::optional<Error> check_layout(const ManifestView& facts, const LayoutSet& la
 }
 
 /// Club and ball from a detector's file, and over them what a person marked.
-std::optional<Error> add_club(const ManifestView& facts, const Base& base, Handedness handedness,
-                              FilmedView& view) {
+std::optional<Error> add_club(const ManifestView& facts, const Origin& origin,
+                              Handedness handedness, FilmedView& view) {
   const bool has_file = !facts.club_points.empty();
   if (view.film.picture_is_drawn && (has_file || !facts.clicks.empty())) {
     return error_at(has_file ? facts.club_points_place : facts.clicks.front().place,
@@ -176,7 +140,7 @@ std::optional<Error> add_club(const ManifestView& facts, const Base& base, Hande
                     "use a film that has points in the picture too");
   }
   if (has_file) {
-    const auto texts = read_texts(facts.club_points, facts.club_points_place, base);
+    const auto texts = read_texts(facts.club_points, facts.club_points_place, origin);
     if (!texts) return texts.error();
     const auto club = read_club_film(*texts, view.film, handedness);
     if (!club) return club.error();
@@ -193,10 +157,10 @@ std::optional<Error> add_club(const ManifestView& facts, const Base& base, Hande
   return add_clicks(facts.clicks, view.frame_rate_hz, handedness, view.film);
 }
 
-Result<FilmedView> read_view(const ManifestView& facts, const Base& base, Handedness handedness,
+Result<FilmedView> read_view(const ManifestView& facts, const Origin& origin, Handedness handedness,
                              const LayoutSet& layouts) {
   if (const auto error = check_layout(facts, layouts)) return *error;
-  const auto texts = read_texts(facts.landmarks, facts.landmarks_place, base);
+  const auto texts = read_texts(facts.landmarks, facts.landmarks_place, origin);
   if (!texts) return texts.error();
   auto film = read_landmarks(*texts, ReadOptions{.image = facts.image,
                                                  .handedness = handedness,
@@ -212,7 +176,7 @@ Result<FilmedView> read_view(const ManifestView& facts, const Base& base, Handed
   view.film = std::move(*film);
   view.frame_rate_hz = facts.frame_rate_hz ? facts.frame_rate_hz : view.film.frame_rate_hz;
   view.camera = facts.camera;
-  if (const auto error = add_club(facts, base, handedness, view)) return *error;
+  if (const auto error = add_club(facts, origin, handedness, view)) return *error;
   if (const auto error = place_marks(facts, handedness, view)) return *error;
   return view;
 }
@@ -243,116 +207,14 @@ Result<Golfer> golfer_of(const Manifest& manifest, const Roster& roster) {
   return golfer;
 }
 
-/// What the names of files say, in the form of a manifest.
-Result<Manifest> manifest_from_names(const std::vector<fs::path>& files, const Base& base) {
-  Manifest manifest;
-  std::string stem;
-  for (const auto& file : files) {
-    const std::string name = file.filename().string();
-    const auto parsed = parse_loose_name(name);
-    const Place place = file_place(base.name_of(name));
-    if (!parsed) {
-      return error_at(
-          place, "isn't named STUDENT_CLUB_SWING_VIEW.json",
-          "VIEW is face-on or down-the-line, SWING is full, pitch, chip, bunker or putt");
-    }
-    if (const auto why = why_unsafe(parsed->student)) {
-      return error_at(place,
-                      rangecheck::quoted(parsed->student) + " can't be a student's id: it " + *why);
-    }
-    if (!stem.empty() && stem != parsed->stem) {
-      return error_at(place, "belongs to another submission than the files beside it",
-                      "keep each submission in a folder of its own");
-    }
-    stem = parsed->stem;
-    for (const auto& view : manifest.views) {
-      if (view.view != parsed->view) continue;
-      return error_at(place, "is a second film of the same view", "keep one of the two");
-    }
-    manifest.student = parsed->student;
-    manifest.student_place = place;
-    manifest.club = parsed->club;
-    manifest.swing = parsed->swing;
-    ManifestView view;
-    view.view = parsed->view;
-    view.landmarks = {name};
-    view.landmarks_place = place;
-    manifest.views.push_back(std::move(view));
-  }
-  return manifest;
-}
-
-Result<Manifest> manifest_of_folder(const Base& base) {
-  const fs::path path = base.folder / manifest_name;
-  std::error_code failed;
-  if (fs::exists(fs::symlink_status(path, failed))) {
-    if (fs::is_symlink(path, failed)) {
-      return error_at(file_place(base.name_of(std::string(manifest_name))), "is a link",
-                      "copy the file itself");
-    }
-    const std::string name = base.name_of(std::string(manifest_name));
-    const auto text = read_file(path, name, largest_manifest);
-    if (!text) return text.error();
-    return read_manifest(*text, name);
-  }
-  std::vector<fs::path> films;
-  fs::directory_iterator entries(base.folder, failed);
-  for (; !failed && entries != fs::directory_iterator(); entries.increment(failed)) {
-    const std::string name = entries->path().filename().string();
-    if (!name.starts_with('.') && is_landmark_name(name)) films.push_back(entries->path());
-  }
-  std::sort(films.begin(), films.end());
-  if (films.empty()) {
-    return error_at(file_place(base.name),
-                    "holds neither submission.yaml nor files named STUDENT_CLUB_SWING_VIEW.json");
-  }
-  return manifest_from_names(films, base);
-}
-
-/// Where the submission is, if that can be one.
-Result<Base> base_of(const Location& location) {
-  const bool loose = location.folder.empty();
-  Base base{location.folder, printable(location.folder.filename().string())};
-  if (loose && !location.files.empty()) base.folder = location.files.front().parent_path();
-  const std::string shown = loose ? printable(location.id) : base.name;
-  if (const auto why = why_unsafe(location.id)) {
-    return error_at(
-        file_place(shown),
-        rangecheck::quoted(location.id) + " can't be the name of a submission: it " + *why,
-        "rename it");
-  }
-  std::error_code ignored;
-  if (!loose && fs::is_symlink(location.folder, ignored)) {
-    return error_at(file_place(shown), "is a link", "move the folder itself into the inbox");
-  }
-  return base;
-}
-
-Result<Manifest> manifest_of(const Location& location, const Base& base) {
-  return location.folder.empty() ? manifest_from_names(location.files, base)
-                                 : manifest_of_folder(base);
-}
-
-}  // namespace
-
-Result<Sender> read_sender(const Location& location) {
-  const auto base = base_of(location);
-  if (!base) return base.error();
-  auto manifest = manifest_of(location, *base);
-  if (!manifest) return manifest.error();
-  return Sender{std::move(manifest->student), std::move(manifest->received)};
-}
-
-Result<Submission> read_submission(const Location& location, const Roster& roster,
-                                   const LayoutSet& layouts) {
-  const auto base = base_of(location);
-  if (!base) return base.error();
-  auto manifest = manifest_of(location, *base);
+/// Reads and validates one submission whole, wherever it is.
+Result<Submission> read_from(const Origin& origin, const Roster& roster, const LayoutSet& layouts) {
+  auto manifest = manifest_of(origin);
   if (!manifest) return manifest.error();
   auto golfer = golfer_of(*manifest, roster);
   if (!golfer) return golfer.error();
   Submission submission;
-  submission.id = location.id;
+  submission.id = origin.id;
   submission.student = manifest->student;
   submission.received = manifest->received;
   submission.club = manifest->club;
@@ -361,12 +223,35 @@ Result<Submission> read_submission(const Location& location, const Roster& roste
   submission.observed = manifest->observed;
   submission.readings = manifest->readings;
   for (const auto& facts : manifest->views) {
-    auto view = read_view(facts, *base, golfer->handedness, layouts);
+    auto view = read_view(facts, origin, golfer->handedness, layouts);
     if (!view) return view.error();
     submission.views.push_back(std::move(*view));
   }
   submission.golfer = std::move(*golfer);
   return submission;
+}
+
+}  // namespace
+
+Result<Sender> read_sender(const Location& location) {
+  const auto origin = origin_of(location);
+  if (!origin) return origin.error();
+  auto manifest = manifest_of(*origin);
+  if (!manifest) return manifest.error();
+  return Sender{std::move(manifest->student), std::move(manifest->received),
+                std::move(manifest->club), std::move(manifest->swing)};
+}
+
+Result<Submission> read_submission(const Location& location, const Roster& roster,
+                                   const LayoutSet& layouts) {
+  const auto origin = origin_of(location);
+  if (!origin) return origin.error();
+  return read_from(*origin, roster, layouts);
+}
+
+Result<Submission> read_submission(const Record& record, const Roster& roster,
+                                   const LayoutSet& layouts) {
+  return read_from(origin_of(record), roster, layouts);
 }
 
 }  // namespace rangecheck::intake

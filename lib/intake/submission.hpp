@@ -14,6 +14,7 @@
 #include "base/result.hpp"
 #include "intake/film.hpp"
 #include "intake/landmarks.hpp"
+#include "intake/record.hpp"
 
 namespace rangecheck::intake {
 
@@ -97,9 +98,9 @@ Result<std::vector<Location>> find_submissions(const std::filesystem::path& inbo
 /// with a space or a dot, at most 100 bytes. Ids become names of files.
 std::optional<std::string> why_unsafe(std::string_view name);
 
-/// Whose a submission is and when it came, as its manifest or the names of its files say.
+/// Whose a submission is, when it came and of what, as its manifest or the names of its files say.
 struct Sender {
-  std::string student, received;
+  std::string student, received, club, swing;
 };
 
 /// Reads no film. The error is the one that read_submission gives.
@@ -110,6 +111,13 @@ Result<Sender> read_sender(const Location& location);
 /// Errors call files by their path inside the inbox. `layouts` are the point sets that are known.
 Result<Submission> read_submission(const Location& location, const Roster& roster,
                                    const LayoutSet& layouts = shipped_layouts());
+/// The same of one that a record carries; errors call files as if it lay in the inbox.
+Result<Submission> read_submission(const Record& record, const Roster& roster,
+                                   const LayoutSet& layouts = shipped_layouts());
+
+/// The submission as a record, without earlier ones. It holds the files that reading it may come to
+/// look at, and the names of others beside them. An error where it can't be one.
+Result<Record> pack(const Location& location);
 
 /// `{ mondopoint: 275 }`, `{ eu: 42 }`, `{ uk: 9 }`, `{ us-men: 10 }`, `{ us-women: 8.5 }` or, in
 /// the roster, `EU 42`. Foot length by the adult formulas common on conversion tables (3 L_in − 23

@@ -18,24 +18,6 @@ void add_error(Json& entry, const Error& error) {
 
 }  // namespace
 
-std::string_view name_of(Fault fault) {
-  switch (fault) {
-    case Fault::unreadable:
-      return "unreadable";
-    case Fault::not_a_film:
-      return "not-a-film";
-    case Fault::bad_value:
-      return "bad-value";
-    case Fault::bad_profile:
-      return "bad-profile";
-    case Fault::disagreement:
-      return "disagreement";
-    case Fault::io:
-      return "io";
-  }
-  return "unreadable";
-}
-
 std::string set_aside_json(const SetAside& set_aside, std::optional<int> indent) {
   Json document = {{"format", set_aside.waits ? "rangecheck-waiting" : "rangecheck-set-aside"},
                    {"version", format_version},

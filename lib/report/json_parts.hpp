@@ -20,9 +20,6 @@ using Json = nlohmann::ordered_json;
 /// Of results, of what takes a result's place, and of errors.
 inline constexpr int format_version = 1;
 
-/// A fault as documents call it, for good: "not-a-film".
-std::string_view name_of(Fault fault);
-
 /// Names come from people's files: broken UTF-8 in one must not cost the whole result.
 inline std::string written(const Json& document, std::optional<int> indent) {
   return document.dump(indent.value_or(-1), ' ', false, Json::error_handler_t::replace) + "\n";
