@@ -5,6 +5,7 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <optional>
 
 #include "base/result.hpp"
 
@@ -35,11 +36,16 @@ Command add_convert(CLI::App& app);
 Command add_progress(CLI::App& app);
 Command add_layouts(CLI::App& app);
 Command add_forget(CLI::App& app);
+Command add_pack(CLI::App& app);
 
 /// Prints `error` on stderr and returns the exit code that it means for the whole program.
 int report_fault(const Error& error);
 
 /// Prints on stdout. A reader that has gone away is not an error, a full disk is.
 int print(std::string_view text, int exit_code);
+
+/// Prints on stdout for a reader who waits for it; Fault::io when that fails, also since the reader
+/// has gone away.
+std::optional<Error> print_line(std::string_view line);
 
 }  // namespace rangecheck::app

@@ -11,6 +11,7 @@
 #include "commands.hpp"
 #include "dry_run.hpp"
 #include "grade/surely_below.hpp"
+#include "grade_stream.hpp"
 #include "inbox/inbox.hpp"
 #include "report/for_scripts.hpp"
 #include "report/report.hpp"
@@ -147,8 +148,33 @@ std::optional<Error> refused(const Options& options) {
   return refused_junit(options);
 }
 
+/// What `grade` is given in place of an inbox for records on standard input.
+constexpr std::string_view standard_input = "-";
+
+StreamOptions stream_options(const Options& options) {
+  const inbox::Job job = job_of(options);
+  return {{job.profiles, job.roster, job.workers},
+          options.fail_below,
+          options.loudness(),
+          options.error_form()};
+}
+
+/// Throws what the parser would for options that can't go together.
+void check_together(const CLI::App& parser, const Options& options) {
+  if (options.inbox != standard_input) {
+    if (options.out.empty()) throw CLI::RequiredError("--out");
+    return;
+  }
+  for (const auto* name : {"--out", "--pseudonyms", "--junit", "--units", "--language"})
+    if (parser.count(name) > 0)
+      throw CLI::ValidationError(name, "grade - writes no pages and no files: leave it out");
+  if (parser.count("--format") > 0 && options.format != "jsonl")
+    throw CLI::ValidationError("--format", "grade - prints jsonl only");
+}
+
 int grade(const Options& options) {
   if (const auto error = refused(options)) return report_fault(*error, options.error_form());
+  if (options.inbox == standard_input) return grade_stream(stream_options(options));
   Telling telling(options.loudness(), options.error_form());
   if (options.dry_run) return dry_run(job_of(options), telling, options.error_form());
   const auto began = std::chrono::steady_clock::now();
@@ -213,16 +239,16 @@ void add_script_options(CLI::App& parser, Options& options) {
 Command add_grade(CLI::App& app) {
   auto options = std::make_shared<Options>();
   CLI::App* parser = app.add_subcommand("grade", "Measure, grade and report an inbox");
-  parser->add_option("inbox", options->inbox, "Folder with the submissions")
+  parser
+      ->add_option("inbox", options->inbox,
+                   "Folder with the submissions, or - for records on stdin")
       ->required()
       ->option_text("INBOX");
   parser->add_option("--profiles", options->profiles, "Folder with what you teach")
       ->required()
       ->option_text("DIR");
   parser->add_option("--roster", options->roster, "Table of your students")->option_text("FILE");
-  parser->add_option("--out", options->out, "Folder for reports and tables")
-      ->required()
-      ->option_text("DIR");
+  parser->add_option("--out", options->out, "Folder for reports and tables")->option_text("DIR");
   parser
       ->add_option("--pseudonyms", options->pseudonyms,
                    "Write pseudonyms for names and ids; FILE is their key")
@@ -253,6 +279,7 @@ Command add_grade(CLI::App& app) {
       ->check(CLI::IsMember({"table", "csv", "jsonl"}))
       ->option_text("FORM");
   add_script_options(*parser, *options);
+  parser->final_callback([parser, options] { check_together(*parser, *options); });
   return {parser, [options] { return grade(*options); }};
 }
 

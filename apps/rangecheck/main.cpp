@@ -23,6 +23,16 @@ int print(std::string_view text, int exit_code) {
   return could_not_run;
 }
 
+std::optional<Error> print_line(std::string_view line) {
+  const bool written = std::fwrite(line.data(), 1, line.size(), stdout) == line.size();
+  if (written && std::fflush(stdout) == 0) return std::nullopt;
+  return Error{
+      Fault::io,
+      errno == EPIPE ? "nobody reads standard output any more" : "can't write to standard output",
+      {},
+      ""};
+}
+
 namespace {
 
 constexpr auto footer =
@@ -60,7 +70,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   const Command commands[] = {add_grade(app),   add_rules(app),   add_inspect(app),
                               add_convert(app), add_layouts(app), add_progress(app),
-                              add_forget(app)};
+                              add_forget(app),  add_pack(app)};
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

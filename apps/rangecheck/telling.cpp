@@ -54,15 +54,16 @@ void Telling::progress(const inbox::Progress& progress) {
       fmt::print(stderr, "{}", report::error_json(why->error, std::string(progress.submission)));
     return;
   }
+  const std::string of = progress.of > 0 ? fmt::format("/{}", progress.of) : "";
   const std::string which =
-      fmt::format("{}/{} {}", progress.done, progress.of, printable(progress.submission));
+      fmt::format("{}{} {}", progress.done, of, printable(progress.submission));
   if (why)
     line(fmt::format("{}: {}: {}", which, marked(is_set_aside ? "set aside" : "waits", yellow),
                      printable(to_string(why->error))));
   else if (loudness_ == Loudness::verbose)
     line(which + (progress.unchanged ? ": unchanged"
                                      : fmt::format(": graded in {:.1f} s", progress.took_s)));
-  if (!terminal_.redraws || loudness_ == Loudness::quiet) return;
+  if (progress.of == 0 || !terminal_.redraws || loudness_ == Loudness::quiet) return;
   fmt::print(stderr, "{}{} {}/{}, {} set aside", clear_line, bar_of(progress.done, progress.of),
              progress.done, progress.of, set_aside_);
   bar_shown_ = true;

@@ -25,7 +25,7 @@ class Telling {
   Telling(Loudness loudness, ErrorForm form) : loudness_(loudness), form_(form) {}
 
   /// What was set aside or waits, always; what was graded, if verbose. On a terminal a bar, unless
-  /// quiet.
+  /// quiet or where nobody knows how many there will be (0).
   void progress(const inbox::Progress& progress);
   /// A grade that is surely below what was asked for. No error, so nothing in JSON.
   void below(const report::Summary& graded, double percent);

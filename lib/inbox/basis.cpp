@@ -40,28 +40,6 @@ void add_file(Digest& digest, const Job& job, const char* name) {
 
 }  // namespace
 
-Result<Taught> read_taught(const Job& job) {
-  auto profiles = grade::load_profiles(job.profiles);
-  if (!profiles) return profiles.error();
-  auto layouts = intake::load_layouts(job.profiles / "layouts");
-  if (!layouts) return layouts.error();
-  Taught taught{std::move(*profiles), std::move(*layouts), {}, {}};
-  for (const auto language : shipped_languages()) {
-    auto words = load_words(job.profiles, language);
-    if (!words) return words.error();
-    if (auto error = report::unknown_words(*words, taught.profiles)) return *error;
-    taught.words.emplace(language, *std::move(words));
-  }
-  if (!job.roster) return taught;
-  auto roster = intake::read_roster(*job.roster);
-  if (!roster) {
-    roster.error().fault = Fault::bad_profile;
-    return roster.error();
-  }
-  taught.roster = std::move(*roster);
-  return taught;
-}
-
 Basis::Basis(const Job& job, const Taught& taught) : job_(job), taught_(taught) {
   Digest reading;
   reading.add(version());

@@ -11,22 +11,10 @@
 
 #include "grade/profile.hpp"
 #include "history/worked.hpp"
+#include "inbox/given.hpp"
 #include "inbox/inbox.hpp"
-#include "inbox/output.hpp"
-#include "intake/layout.hpp"
 
 namespace rangecheck::inbox {
-
-/// What all submissions of a run are read and graded with.
-struct Taught {
-  grade::ProfileSet profiles;
-  intake::LayoutSet layouts;
-  intake::Roster roster;
-  Catalogues words;
-};
-
-/// The files that a run is taught by; an error is a mistake in the command, not a bad night.
-Result<Taught> read_taught(const Job& job);
 
 /// For all workers at once.
 class Basis {

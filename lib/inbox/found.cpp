@@ -25,15 +25,10 @@ Result<Nothing> refuse_unknown(const Job& job, std::span<const intake::Location>
 }  // namespace
 
 Result<Found> find_all(const Job& job) {
-  auto taught = read_taught(job);
+  auto taught = read_taught(job.profiles, job.roster);
   if (!taught) return taught.error();
-  auto locations = intake::find_submissions(job.inbox);
-  if (!locations) {
-    Error& error = locations.error();
-    error.fault = Fault::io;
-    if (error.where.file.empty()) error.where.file = printable(job.inbox.string());
-    return error;
-  }
+  auto locations = submissions_in(job.inbox);
+  if (!locations) return locations.error();
   if (auto refused = refuse_unknown(job, *locations); !refused) return refused.error();
   return Found{*std::move(taught), *std::move(locations)};
 }

@@ -4,7 +4,8 @@
 
 #include <vector>
 
-#include "inbox/basis.hpp"
+#include "inbox/given.hpp"
+#include "inbox/inbox.hpp"
 
 namespace rangecheck::inbox {
 

@@ -43,10 +43,7 @@ class Run {
     if (!found) return found.error();
     const std::span<const Queue> queues = *found;
     const Order order(queues);
-    const unsigned workers = means_.job.workers > 0
-                                 ? means_.job.workers
-                                 : std::max(1U, std::thread::hardware_concurrency());
-    on_workers(workers, queues.size(), [&](std::size_t queue) {
+    on_workers(workers_meant(means_.job.workers), queues.size(), [&](std::size_t queue) {
       for (std::size_t place = 0; place < queues[queue].size() && goes_on(); ++place) {
         const auto& [i, arrival] = queues[queue][place];
         const auto began = std::chrono::steady_clock::now();

@@ -100,12 +100,7 @@ Result<Outcome> grade_safely(const Submitted& submitted, const Means& means, Wor
   try {
     return grade_it(submitted, means, worked);
   } catch (const std::exception& thrown) {
-    // As a fault of this machine, since it may be one: the next run tries again.
-    return failed(submitted, means,
-                  {Fault::io,
-                   std::string("could not be worked through: ") + thrown.what(),
-                   {},
-                   "please report this, with the submission"});
+    return failed(submitted, means, not_worked_through(thrown));
   }
 }
 

@@ -124,9 +124,7 @@ TEST_CASE("hostile inbox: loose things that are no films") {
       {"r_link_full",
        "r_link_full_face-on.json: is a link that leads out of the submission's folder"},
       {"r_loop_full",
-       "r_loop_full_face-on.json: \"r_loop_full_face-on.json\" is a link that leads nowhere (put "
-       "the "
-       "file itself there)"},
+       "r_loop_full_face-on.json: is a link that leads nowhere (put the file itself there)"},
       {"r_folder_full_face-on.json",
        "r_folder_full_face-on.json: holds neither submission.yaml nor files named "
        "STUDENT_CLUB_SWING_VIEW.json"},

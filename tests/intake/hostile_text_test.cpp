@@ -95,8 +95,7 @@ TEST_CASE("hostile manifest: things that are no files do not hold up the night")
   fs::remove(film);
   fs::create_symlink("film.json", film);
   CHECK(one.error() ==
-        at + "5: views[0].landmarks: \"film.json\" is a link that leads nowhere (put the file "
-             "itself there)");
+        "film.json: is a link that leads nowhere (put the file itself there)");
   fs::remove(film);
   sockaddr_un address{};
   address.sun_family = AF_UNIX;
