@@ -35,12 +35,15 @@ Result<std::optional<Line>> Lines::next_of_any() {
       const auto more = fill();
       if (!more) return more.error();
       // The last line may have no end.
-      if (!*more) return line.text.empty() ? std::optional<Line>() : std::optional(std::move(line));
+      if (!*more && line.text.empty() && !line.too_long) return std::optional<Line>();
+      if (!*more) return std::optional(std::move(line));
     }
     const std::size_t end = std::min(held_.find('\n', used_), held_.size());
-    const std::size_t room = longest_ - line.text.size();
-    line.too_long = line.too_long || end - used_ > room;
-    line.text.append(held_, used_, std::min(room, end - used_));
+    line.too_long = line.too_long || end - used_ > longest_ - line.text.size();
+    if (line.too_long)
+      std::string().swap(line.text);
+    else
+      line.text.append(held_, used_, end - used_);
     used_ = end;
     if (end == held_.size()) continue;
     ++used_;
@@ -51,7 +54,7 @@ Result<std::optional<Line>> Lines::next_of_any() {
 Result<std::optional<Line>> Lines::next() {
   while (true) {
     auto line = next_of_any();
-    if (!line || !*line || !trim((*line)->text).empty()) return line;
+    if (!line || !*line || (*line)->too_long || !trim((*line)->text).empty()) return line;
   }
 }
 

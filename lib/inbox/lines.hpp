@@ -13,13 +13,13 @@ namespace rangecheck::inbox {
 struct Line {
   std::size_t number = 0;  ///< from 1
   std::string text;        ///< without its end
-  bool too_long = false;   ///< the text is only its beginning
+  bool too_long = false;   ///< there is more than may be kept, and no text
 };
 
 class Lines {
  public:
-  /// Reads the file `descriptor`, which stays open. No more than `longest` bytes of a line are
-  /// kept.
+  /// Reads the file `descriptor`, which stays open. Of a line of more than `longest` bytes nothing
+  /// is kept.
   Lines(int descriptor, std::size_t longest) : descriptor_(descriptor), longest_(longest) {}
 
   /// The next line with anything on it, or nothing at the end. Fault::io when reading fails.

@@ -57,13 +57,20 @@ class Stream {
          const std::function<bool(const Streamed&)>& take)
       : taught_(taught), lines_(input, intake::longest_record), window_(window), take_(take) {}
 
-  /// Takes lines until there are no more.
+  /// Takes lines until there are no more, or until something is wrong with more than a record.
   void work() {
-    while (auto turn = next()) {
-      const auto began = std::chrono::steady_clock::now();
-      auto outcome = outcome_of(turn->line);
-      const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;
-      give(turn->number, {std::move(outcome), took.count()});
+    try {
+      while (auto turn = next()) {
+        const auto began = std::chrono::steady_clock::now();
+        auto outcome = outcome_of(turn->line);
+        const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;
+        give(turn->number, {std::move(outcome), took.count()});
+      }
+    } catch (const std::exception& thrown) {
+      const std::scoped_lock state(state_);
+      failed_ = Error{Fault::io, thrown.what(), {}, ""};
+      ended_ = true;
+      room_.notify_all();
     }
   }
 

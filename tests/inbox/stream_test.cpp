@@ -6,8 +6,9 @@
 #include <fcntl.h>
 #include <unistd.h>
 
-#include <fstream>
+#include <stdexcept>
 
+#include "inbox/lines.hpp"
 #include "inbox/pack.hpp"
 #include "night.hpp"
 
@@ -84,6 +85,45 @@ TEST_CASE("stream: records give what the folder gives, earlier submissions inclu
   CHECK(streamed(fixture, records[1], 1) == std::vector<std::string>{in_order[1]});
   // A student's submissions of another club are none of a record's business.
   CHECK(records[3].find("earlier") == std::string::npos);
+}
+
+TEST_CASE("lines: as they come, with their numbers, none longer than may be") {
+  int ends[2];
+  REQUIRE(::pipe(ends) == 0);
+  Lines lines(ends[0], 5);
+  const auto next = [&] {
+    const auto line = lines.next();
+    REQUIRE(line);
+    REQUIRE(*line);
+    return std::to_string((*line)->number) + ((*line)->too_long ? "!" : ":") + (*line)->text;
+  };
+  const auto put = [&](const std::string& text) {
+    REQUIRE(::write(ends[1], text.data(), text.size()) == static_cast<ssize_t>(text.size()));
+  };
+  put("one\ntw");  // what is whole is there before the rest is
+  CHECK(next() == "1:one");
+  put("o\n\n \r\n12345\n123456\n" + std::string(60'000, 'x') + "\nlast");
+  CHECK(next() == "2:two");
+  CHECK(next() == "5:12345");
+  CHECK(next() == "6!");
+  CHECK(next() == "7!");
+  ::close(ends[1]);
+  CHECK(next() == "8:last");
+  CHECK_FALSE(*lines.next());
+  CHECK_FALSE(*lines.next());
+  ::close(ends[0]);
+}
+
+TEST_CASE("stream: what is thrown by who takes ends it as an error, on whatever thread") {
+  const Fixture fixture;
+  fixture.write("records.jsonl", "1\n2\n3\n4\n");
+  const int input = ::open((fixture.folder() / "records.jsonl").c_str(), O_RDONLY | O_CLOEXEC);
+  const auto done = stream({fixture.job().profiles, std::nullopt, 3}, input,
+                           [](const Streamed&) -> bool { throw std::runtime_error("no room"); });
+  ::close(input);
+  REQUIRE_FALSE(done);
+  CHECK(done.error().what == "no room");
+  CHECK(done.error().fault == Fault::io);
 }
 
 TEST_CASE("stream: nobody who reads on is the end") {
