@@ -10,9 +10,6 @@
 
 namespace rangecheck::intake {
 
-/// Of all files of one film together.
-inline constexpr std::size_t largest_film = std::size_t{256} << 20;
-
 struct NamedFile {
   std::string path;
   std::string name;  ///< what errors call it
