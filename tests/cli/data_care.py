@@ -173,8 +173,11 @@ def pseudonyms(night):
     assert night.run("forget", jonas, "--out", "out", "--pseudonyms", "key.csv",
                      "--dry-run").returncode == 0
     assert (night.folder / "key.csv").read_bytes() == key
+    half_a_key = night.folder / ".publish-abc123"  # as a killed run leaves it
+    half_a_key.write_text("student,s-0402,")
     assert night.run("forget", jonas, "--out", "out", "--pseudonyms", "key.csv").returncode == 0
     assert find(theirs, night.out) == set()
+    assert not half_a_key.exists()
     gone = {("student", "s-0402"), ("submission", "s-0402-7-iron"),
             ("submission", "s-0402-7-iron-again")}
     assert set(after) - set(key_of(night)) == gone
