@@ -2,7 +2,10 @@
 // Landmark files as nobody writes them by accident: each ends in an error that says file, place and
 // what to do, in bounded memory, or is read for what it says. The limits stand in raw_film.hpp,
 // json_text.hpp and value.cpp; none has an outside source.
+#include <fmt/format.h>
 #include <sys/resource.h>
+
+#include <cmath>
 
 #include "fixture.hpp"
 #include "intake/raw_film.hpp"
@@ -144,6 +147,21 @@ TEST_CASE("hostile film: numbers that are none, or none of a picture") {
   CHECK_FALSE(image.has(trail(Joint::hip)));
   CHECK_FALSE(image.has(lead(Joint::knee)));
   CHECK(image[lead(Joint::hip)]->at.x_px == 1e9);
+}
+
+TEST_CASE("hostile film: a body smaller than any number gives no unit of space") {
+  // 25 points: shoulders, hips, knees and ankles below one another, a small step each.
+  const auto body = [](double unit) {
+    std::string points;
+    for (int i = 0; i < 25; ++i)
+      points += fmt::format("{}{},{},{},1", i == 0 ? "" : ",", unit * (i % 3), unit * i, 1 + unit);
+    return R"({"people":[{"pose_keypoints_3d":[)" + points + "]}]}";
+  };
+  const auto film = read('[' + body(1e-100) + ',' + body(1e-100) + ',' + body(10) + ']');
+  REQUIRE(film);
+  for (std::size_t frame = 0; frame < 3; ++frame)
+    for (const auto& point : person_in(*film, frame).space.values())
+      if (point) CHECK(std::abs(point->x_m) + std::abs(point->y_m) + std::abs(point->z_m) < 100);
 }
 
 TEST_CASE("hostile film: a key twice is refused, wherever it is") {
