@@ -3,7 +3,8 @@
 
 #include <simdjson.h>
 
-#include <array>
+#include <algorithm>
+#include <limits>
 #include <nlohmann/json.hpp>
 #include <set>
 
@@ -89,13 +90,18 @@ class Keys {
     if (!text) refuse(where_.at(key), Fault::bad_value, "should be a text");
     return std::string(*text);
   }
-  std::optional<std::size_t> number_or_null(std::string_view key) const {
+  std::string some_text(std::string_view key) const {
+    std::string some = text(key);
+    if (some.empty()) refuse(where_.at(key), Fault::bad_value, "is empty");
+    return some;
+  }
+  std::optional<int> number_or_null(std::string_view key, int least) const {
     const Value found = value(key);
     if (found.kind() == Kind::null) return std::nullopt;
     const auto whole = found.whole();
-    if (!whole || *whole < 0)
+    if (!whole || *whole < least || *whole > std::numeric_limits<int>::max())
       refuse(where_.at(key), Fault::bad_value, "should be a whole number or null");
-    return static_cast<std::size_t>(*whole);
+    return static_cast<int>(*whole);
   }
   bool has(std::string_view key) const { return object_.has(key); }
   bool flag(std::string_view key) const {
@@ -126,7 +132,7 @@ Result<std::string> content_of(Value file, const Spot& where) {
     const Spot inside = where.at("error");
     const Keys error(keys.value("error"), inside);
     error.only({"fault", "what", "remedy"});
-    return Error{fault_of(error, inside), error.text("what"), {}, error.text("remedy")};
+    return Error{fault_of(error, inside), error.some_text("what"), {}, error.text("remedy")};
   }
   keys.only({"base64"});
   auto bytes = from_base64(keys.text("base64"));
@@ -208,12 +214,12 @@ NoRecord set_aside_of(Value value, const Spot& where) {
   keys.only({"format", "version", "submission", "fault", "what", "file", "line", "frame", "key",
              "remedy"});
   refuse_other_version(keys, where);
-  NoRecord out{keys.text("submission"),
-               {fault_of(keys, where), keys.text("what"), {}, keys.text("remedy")}};
+  NoRecord out{keys.some_text("submission"),
+               {fault_of(keys, where), keys.some_text("what"), {}, keys.text("remedy")}};
   Place& place = out.error.where;
   place.file = keys.text("file");
-  if (const auto line = keys.number_or_null("line")) place.line = static_cast<int>(*line);
-  place.frame = keys.number_or_null("frame");
+  place.line = keys.number_or_null("line", 1);
+  place.frame = keys.number_or_null("frame", 0);
   place.key = keys.text("key");
   return out;
 }

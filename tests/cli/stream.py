@@ -149,6 +149,8 @@ def broken(run):
     for depth in range(9, -1, -1):
         nested = record(f"e{depth}", earlier=[nested])
     fault = {"fault": "unreadable", "what": "is gone", "remedy": ""}
+    aside = {"format": "rangecheck-set-aside", "version": 1, "submission": "y", **fault,
+             "file": "", "line": None, "frame": None, "key": ""}
     cases = [
         (b"no json", "isn't valid JSON", ""),
         (good[:-9], "is cut short: the JSON in it doesn't end", ""),
@@ -185,6 +187,12 @@ def broken(run):
         ({**held, "files": {"a": {"base64": "QQ==", "text": ""}}}, "no such key", "/files/a/text"),
         ({**held, "files": {"a": {"error": {**fault, "fault": "bad luck"}}}}, "no kind of fault",
          "/files/a/error/fault"),
+        ({**held, "files": {"a": {"error": {**fault, "what": ""}}}}, "is empty",
+         "/files/a/error/what"),
+        ({**aside, "submission": ""}, "is empty", "/submission"),
+        ({**aside, "line": 0}, "should be a whole number", "/line"),
+        ({**aside, "frame": 1e12}, "should be a whole number", "/frame"),
+        ({**aside, "more": 1}, "there is no such key", "/more"),
         ({**held, "earlier": {}}, "should be a list", "/earlier"),
         ({**held, "earlier": [held]}, "in the record twice", "/earlier/0/id"),
         (nested, "there is no such key", "/earlier/0/earlier"),
