@@ -165,7 +165,8 @@ void check_together(const CLI::App& parser, const Options& options) {
     if (options.out.empty()) throw CLI::RequiredError("--out");
     return;
   }
-  for (const auto* name : {"--out", "--pseudonyms", "--junit", "--units", "--language"})
+  for (const auto* name : {"--out", "--pseudonyms", "--junit", "--units", "--language", "--redo",
+                           "--settle", "--dry-run"})
     if (parser.count(name) > 0)
       throw CLI::ValidationError(name, "grade - writes no pages and no files: leave it out");
   if (parser.count("--format") > 0 && options.format != "jsonl")

@@ -6,6 +6,7 @@
 
 #include "commands.hpp"
 #include "grade/surely_below.hpp"
+#include "report/entry.hpp"
 #include "report/report.hpp"
 
 namespace rangecheck::app {
@@ -14,6 +15,11 @@ namespace {
 std::string line_of(const inbox::Streamed& streamed) {
   return streamed.outcome ? report::result_json(*streamed.outcome, std::nullopt)
                           : report::set_aside_json(streamed.outcome.error(), std::nullopt);
+}
+
+bool is_below(const report::Graded& graded, std::optional<double> percent) {
+  return percent &&
+         grade::surely_below(graded.grade.percent, graded.grade.percent_uncertainty, *percent);
 }
 
 }  // namespace
@@ -27,16 +33,15 @@ int grade_stream(const StreamOptions& options) {
     const auto& outcome = each.outcome;
     ++(outcome ? graded : set_aside);
     telling.progress({.done = graded + set_aside,
+                      .of = 0,
                       .submission = outcome ? outcome->submission : outcome.error().submission,
                       .graded = outcome ? &*outcome : nullptr,
                       .set_aside = outcome ? nullptr : &outcome.error(),
+                      .unchanged = false,
                       .took_s = each.took_s});
-    if (outcome && options.fail_below) {
-      const auto summary = report::entry_of(*outcome).summary;
-      if (grade::surely_below(summary.percent, summary.percent_uncertainty, *options.fail_below)) {
-        telling.below(summary, *options.fail_below);
-        below = true;
-      }
+    if (outcome && is_below(*outcome, options.fail_below)) {
+      telling.below(report::entry_of(*outcome).summary, *options.fail_below);
+      below = true;
     }
     unwritten = print_line(line_of(each));
     return !unwritten;

@@ -73,10 +73,12 @@ Result<Nothing> pack(const std::filesystem::path& inbox,
   for (std::size_t i = 0; i < locations->size(); ++i) {
     const std::string& id = (*locations)[i].id;
     const auto line = packed(i, *locations, all);
-    const bool goes_on = take(
-        line ? Packed{id, *line}
-             : Packed{id, report::set_aside_json({id, line.error()}, std::nullopt), &line.error()});
-    if (!goes_on) break;
+    if (line) {
+      if (!take({id, *line})) break;
+      continue;
+    }
+    const report::SetAside why{id, line.error()};
+    if (!take({id, report::set_aside_json(why, std::nullopt), &why})) break;
   }
   return Nothing{};
 }

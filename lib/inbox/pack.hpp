@@ -5,14 +5,15 @@
 #include <functional>
 #include <string>
 
-#include "base/publish.hpp"
+#include "report/report.hpp"
 
 namespace rangecheck::inbox {
 
 /// One line for one submission of the inbox.
 struct Packed {
   std::string submission, line;
-  const Error* set_aside = nullptr;  ///< why the line is no record but says that; or nullptr
+  /// Why the line is no record but says that; or nullptr.
+  const report::SetAside* set_aside = nullptr;
 };
 
 /// Gives `take` a line for each submission in order of id: its record (intake/record.hpp) with the

@@ -48,7 +48,7 @@ std::optional<intake::Sender> sender_of(const intake::Location& location, const 
   if (known && !stamp.hash.empty() && known->stamp == stamp.hash) {
     if (known->student.empty()) return std::nullopt;
     if (auto student = means.naming.student_called(known->student))
-      return intake::Sender{*std::move(student), known->received};
+      return intake::Sender{*std::move(student), known->received, known->club, known->swing};
   }
   auto sender = intake::read_sender(location);
   return sender ? std::optional(*std::move(sender)) : std::nullopt;

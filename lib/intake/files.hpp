@@ -25,8 +25,8 @@ class Files {
   /// A link that leads nowhere is there too: reading says what is wrong with it.
   virtual bool has(const std::string& path) const = 0;
   virtual bool is_folder(const std::string& path) const = 0;
-  /// Why nothing may be read there, if so: a link that leads out of the submission, or a manifest
-  /// that is any link.
+  /// Why nothing may be read there, if so: a link that leads out of the submission or
+  /// nowhere, or a manifest that is any link.
   virtual std::optional<Error> refused(const std::string& path, const std::string& name) const = 0;
   /// Names of what is in a folder, sorted.
   virtual Result<std::vector<std::string>> names_in(const std::string& folder,

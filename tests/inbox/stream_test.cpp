@@ -54,13 +54,14 @@ std::string joined(const std::vector<std::string>& lines) {
 
 /// The lines of a run over the folder, by submission.
 std::map<std::string, std::string> lines_of_folder(const Fixture& fixture) {
-  const auto night = run(fixture.job());
-  REQUIRE(night);
   std::map<std::string, std::string> lines;
-  for (const auto& each : night->graded)
-    lines[each.submission] = report::result_json(each, std::nullopt);
-  for (const auto& each : night->set_aside)
-    lines[each.submission] = report::set_aside_json(each, std::nullopt);
+  Job job = fixture.job();
+  job.on_progress = [&](const Progress& progress) {
+    lines[std::string(progress.submission)] =
+        progress.graded ? report::result_json(*progress.graded, std::nullopt)
+                        : report::set_aside_json(*progress.set_aside, std::nullopt);
+  };
+  REQUIRE(run(job));
   return lines;
 }
 

@@ -119,7 +119,7 @@ TEST_CASE("files that a record carries are as in a folder") {
   CHECK(files.names_in("empty", "")->empty());
   CHECK(*files.read("b/c/../1.json", "n", 10) == "1");
   CHECK(to_string(files.read("a.json", "n", 0).error()) ==
-        "n: is larger than 0 MiB (cut the film to the swing itself)");
+        "n: is larger than 0 MiB (check that it is the right file)");
   CHECK(to_string(files.read("b", "n", 10).error()) == "n: isn't a file");
 }
 
