@@ -17,6 +17,12 @@ constexpr std::uint8_t form = 1;
 /// More than any entry has; keeps damaged bytes from asking for all memory.
 constexpr std::size_t largest = std::size_t{64} << 20;
 
+/// The last of each kind: what comes after it is damaged, and names nothing.
+constexpr Position last_of(Position) { return Position::finish; }
+constexpr Dimension last_of(Dimension) { return Dimension::time; }
+constexpr grade::Verdict last_of(grade::Verdict) { return grade::Verdict::switched_off; }
+constexpr grade::FilmVerdict last_of(grade::FilmVerdict) { return grade::FilmVerdict::not_known; }
+
 class Packer {
  public:
   void operator()(const std::string& text) {
@@ -58,8 +64,15 @@ class Unpacker {
     bytes_.remove_prefix(size);
   }
   template <class T>
-  requires std::is_arithmetic_v<T> || std::is_enum_v<T>
+  requires std::is_arithmetic_v<T>
   void operator()(T& value) { value = read<T>(); }
+  template <class T>
+  requires std::is_enum_v<T>
+  void operator()(T& value) {
+    const auto number = read<std::underlying_type_t<T>>();
+    if (number < 0 || number > static_cast<std::underlying_type_t<T>>(last_of(T{}))) return fail();
+    value = static_cast<T>(number);
+  }
   template <class T>
   void operator()(std::optional<T>& value) {
     if (!read<bool>()) return;

@@ -8,7 +8,15 @@ using namespace rangecheck;
 
 namespace {
 
+template <class T>
+std::optional<Error> errors_of(const Result<T>& read) {
+  return read ? std::nullopt : std::optional(read.error());
+}
+
 void hold_read(const history::Store& store) {
+  for (const auto& error : {errors_of(store.all_worked()), errors_of(store.last_gradings()),
+                            errors_of(store.checks_of("x-1")), errors_of(store.note("tables"))})
+    if (error) fuzz::hold_error(*error, "");
   const auto students = store.students();
   if (!students) return fuzz::hold_error(students.error(), "");
   for (const auto& student : *students) {

@@ -2,16 +2,20 @@
 // What fuzzers begin with: each form of landmark file with one frame or two, written by the
 // generator, a small history, and the project's own files. Takes the folder to write into.
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <string>
 
+#include "base/compress.hpp"
 #include "generator/club_file.hpp"
 #include "generator/dialects/dialects.hpp"
 #include "generator/drawn.hpp"
 #include "history/sqlite.hpp"
 #include "history/store.hpp"
+#include "intake/record.hpp"
+#include "report/report.hpp"
 
 using namespace rangecheck;
 namespace fs = std::filesystem;
@@ -104,6 +108,42 @@ history::Record made_up_record(const std::string& submission, double metres) {
   return record;
 }
 
+void write_records(const fs::path& folder) {
+  const auto held = [](std::string text) { return Result<std::string>(std::move(text)); };
+  samples::Film film = samples::film_of(samples::draw(1).films.front(), 30, samples::Hand::right);
+  film.frames.resize(1);
+  intake::Record record;
+  record.id = "x-1";
+  record.files["submission.yaml"] = held(
+      "student: s-1\nclub: 7-iron\nviews:\n  - view: face-on\n    landmarks: film.json\n"
+      "    image: { width: 1080, height: 1920 }\n    frame-rate: 30\n");
+  record.files["film.json"] = held(samples::plain_form(film));
+  record.files["film.json.gz"] = held(samples::gzipped("[]"));
+  record.files["film.mp4"] = std::nullopt;
+  record.files["link.json"] =
+      Result<std::string>(Error{Fault::bad_value, "is a link", {}, "copy the file itself"});
+  intake::Record later = record;
+  later.id = "x-2";
+  later.earlier = {record};
+  for (const auto* one : {&record, &later}) write(folder / one->id, *intake::record_line(*one));
+  const report::SetAside why{"x-3", {Fault::bad_value, "is a link", {}, ""}};
+  write(folder / why.submission, report::set_aside_json(why, std::nullopt));
+}
+
+void write_entries(const fs::path& folder) {
+  constexpr std::size_t largest = std::size_t{1} << 20;
+  report::CheckEntry check;
+  check.check.id = "address.stance-width";
+  check.accept = {"level"};
+  check.value_si = 0.4;
+  report::Summary summary;
+  summary.submission = "x-1";
+  summary.percent = 80;
+  summary.work_on = {check.check};
+  write(folder / "summary", *decompressed(report::packed(summary), largest));
+  write(folder / "checks", *decompressed(report::packed(std::array{check, check}), largest));
+}
+
 /// False when it can't be written.
 bool write_history(const fs::path& file) {
   fs::create_directories(file.parent_path());
@@ -134,5 +174,7 @@ int main(int count, char** arguments) {
   write_submissions(folder / "submissions", source / "samples");
   for (const auto* part : {"", "parts", "preset", "layouts", "words", "words/advice"})
     write_taught(folder / "taught", source / "profiles", part);
+  write_records(folder / "records");
+  write_entries(folder / "entries");
   return write_history(folder / "history" / "three-nights") ? 0 : 1;
 }
