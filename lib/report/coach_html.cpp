@@ -150,13 +150,14 @@ Markup fault_row(const Outside& fault) {
 }
 
 Markup glance(const Words& words, std::span<const Summary> graded,
-              std::span<const SetAside> set_aside) {
+              std::span<const SetAside> set_aside, std::span<const SetAside> waiting) {
   const auto again = static_cast<std::size_t>(
       std::ranges::count_if(graded, [](const Summary& one) { return !one.percent; }));
   Markup items;
   items += element("li", {}, words.say(graded.size() - again, "coach.graded"));
   items += element("li", {}, words.say(again, "coach.film-again"));
   items += element("li", {}, words.say(set_aside.size(), "coach.set-aside"));
+  if (!waiting.empty()) items += element("li", {}, words.say(waiting.size(), "coach.waiting"));
   return element("ul", {}, items);
 }
 
@@ -217,7 +218,7 @@ Result<std::string> coach_html(const Entries& graded, std::span<const SetAside> 
   if (!read) return read.error();
   sort_by_need(all);
   const Markup main =
-      glance(words, all, set_aside) + roster_section(words, all) +
+      glance(words, all, set_aside, waiting) + roster_section(words, all) +
       reasons_section("set-aside", words.say("coach.set-aside-heading"), set_aside) +
       reasons_section("waiting", words.say("coach.waiting-heading"), waiting) +
       faults_section(words, std::move(outside));

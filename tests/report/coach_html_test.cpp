@@ -67,5 +67,18 @@ TEST_CASE("coach's page: in German") {
   at(page, "<li>Eine Einsendung wurde bewertet.</li>");
 }
 
+TEST_CASE("coach's page: what waits is counted and listed, where anything does") {
+  const std::vector<Graded> all = {graded_as("s-1", 80)};
+  const auto page = [&](std::span<const SetAside> waiting, std::string_view language) {
+    return *coach_html(entries_of(all), {}, waiting, shipped_words(language));
+  };
+  const SetAside half{"s-2-iron", {Fault::unreadable, "is cut <short>", {}, "send it again"}};
+  CHECK(page({}, "en").find("arrived whole") == std::string::npos);
+  const std::string one = page({&half, 1}, "en");
+  at(one, "<li>One waits, since it may not have arrived whole.</li>");
+  at(one, "is cut &lt;short&gt; (send it again)");
+  at(page({&half, 1}, "de"), "<li>Eine wartet, weil sie vielleicht noch nicht ganz da ist.</li>");
+}
+
 }  // namespace
 }  // namespace rangecheck::report
