@@ -183,6 +183,7 @@ Result<Words> read_words(const std::string& text, const std::string& file, const
   words.language_ = language;
   std::optional<Error> first;
   Reader reader(file, over, words.sentences_);
+  if (!document->IsMap()) return *map.finish();  // whose pairs would be no pairs
   for (const auto& entry : *document) {
     const std::string& section = entry.first.Scalar();
     if (section == "version" || section == "language") continue;

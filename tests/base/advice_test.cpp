@@ -127,5 +127,16 @@ TEST_CASE("advice: the hash changes with any sentence and any translation, and w
   CHECK(changed->hash() != english().hash());
 }
 
+// Found by a fuzzer: pairs of what has none were asked for.
+TEST_CASE("words: a list or nothing is no catalogue") {
+  const auto refusal = [](const char* text) {
+    return to_string(read_words(text, "de.yaml", nullptr).error());
+  };
+  CHECK(refusal("- { en: Up., de: Hoch. }\n") ==
+        "de.yaml:1: should be a map of keys and values, is a list");
+  CHECK(refusal("") == "de.yaml: should be a map of keys and values, is nothing");
+  CHECK(refusal("Up.\n") == "de.yaml:1: should be a map of keys and values, is \"Up.\"");
+}
+
 }  // namespace
 }  // namespace rangecheck
