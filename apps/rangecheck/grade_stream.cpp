@@ -33,11 +33,9 @@ int grade_stream(const StreamOptions& options) {
     const auto& outcome = each.outcome;
     ++(outcome ? graded : set_aside);
     telling.progress({.done = graded + set_aside,
-                      .of = 0,
                       .submission = outcome ? outcome->submission : outcome.error().submission,
                       .graded = outcome ? &*outcome : nullptr,
                       .set_aside = outcome ? nullptr : &outcome.error(),
-                      .unchanged = false,
                       .took_s = each.took_s});
     if (outcome && is_below(*outcome, options.fail_below)) {
       telling.below(report::entry_of(*outcome).summary, *options.fail_below);

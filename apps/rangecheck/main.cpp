@@ -16,16 +16,23 @@ namespace rangecheck::app {
 
 int report_fault(const Error& error) { return report_fault(error, ErrorForm::text); }
 
+namespace {
+
+bool is_written(std::string_view text) {
+  return std::fwrite(text.data(), 1, text.size(), stdout) == text.size() &&
+         std::fflush(stdout) == 0;
+}
+
+}  // namespace
+
 int print(std::string_view text, int exit_code) {
-  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
-  if ((written && std::fflush(stdout) == 0) || errno == EPIPE) return exit_code;
+  if (is_written(text) || errno == EPIPE) return exit_code;
   fmt::print(stderr, "rangecheck: can't write to standard output\n");
   return could_not_run;
 }
 
 std::optional<Error> print_line(std::string_view line) {
-  const bool written = std::fwrite(line.data(), 1, line.size(), stdout) == line.size();
-  if (written && std::fflush(stdout) == 0) return std::nullopt;
+  if (is_written(line)) return std::nullopt;
   return Error{
       Fault::io,
       errno == EPIPE ? "nobody reads standard output any more" : "can't write to standard output",

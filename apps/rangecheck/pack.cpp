@@ -15,13 +15,8 @@ int pack(const std::string& inbox) {
   int code = all_graded;
   std::optional<Error> unwritten;
   const auto done = inbox::pack(inbox, [&](const inbox::Packed& packed) {
-    telling.progress({.done = ++lines,
-                      .of = 0,
-                      .submission = packed.submission,
-                      .graded = nullptr,
-                      .set_aside = packed.set_aside,
-                      .unchanged = false,
-                      .took_s = 0});
+    telling.progress(
+        {.done = ++lines, .submission = packed.submission, .set_aside = packed.set_aside});
     if (packed.set_aside) code = some_set_aside;
     unwritten = print_line(packed.line);
     return !unwritten;

@@ -323,20 +323,31 @@ Result<std::string> unpacked(std::string bytes, const std::string& name, std::si
   return gunzipped(std::move(file), name, limit);
 }
 
-Result<std::string> read_bytes(const std::filesystem::path& path, const std::string& name,
-                               std::size_t limit) {
+Result<Nothing> read_in_pieces(const std::filesystem::path& path, const std::string& name,
+                               const std::function<bool(std::string_view)>& take) {
   const auto file = open_to_read(path, name);
   if (!file) return file.error();
-  std::string content;
-  std::vector<char> chunk(chunk_size);
+  std::vector<char> piece(chunk_size);
   while (true) {
-    const ssize_t got = ::read(file->get(), chunk.data(), chunk.size());
+    const ssize_t got = ::read(file->get(), piece.data(), piece.size());
     if (got < 0 && errno == EINTR) continue;
     if (got < 0) return unreadable(name, "can't be read: " + words_of(errno));
-    if (got == 0) return content;
-    if (content.size() + static_cast<std::size_t>(got) > limit) return too_big(name, limit);
-    content.append(chunk.data(), static_cast<std::size_t>(got));
+    if (got == 0 || !take({piece.data(), static_cast<std::size_t>(got)})) return Nothing{};
   }
+}
+
+Result<std::string> read_bytes(const std::filesystem::path& path, const std::string& name,
+                               std::size_t limit) {
+  std::string content;
+  bool fits = true;
+  const auto read = read_in_pieces(path, name, [&](std::string_view piece) {
+    fits = piece.size() <= limit - content.size();
+    if (fits) content += piece;
+    return fits;
+  });
+  if (!read) return read.error();
+  if (!fits) return too_big(name, limit);
+  return content;
 }
 
 }  // namespace rangecheck

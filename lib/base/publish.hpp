@@ -46,6 +46,11 @@ Result<std::string> read_file(const std::filesystem::path& path, const std::stri
 /// What read_file makes of a file that holds these bytes.
 Result<std::string> unpacked(std::string bytes, const std::string& name, std::size_t limit);
 
+/// Hands over the bytes of a file as they are, compressed or not, piece by piece, until `take` says
+/// that it has enough (false). Fault::unreadable as read_file.
+Result<Nothing> read_in_pieces(const std::filesystem::path& path, const std::string& name,
+                               const std::function<bool(std::string_view)>& take);
+
 /// The bytes of a file as they are, compressed or not; all else as read_file.
 Result<std::string> read_bytes(const std::filesystem::path& path, const std::string& name,
                                std::size_t limit);

@@ -10,6 +10,10 @@ namespace rangecheck::inbox {
 
 namespace fs = std::filesystem;
 
+fs::path report_folder(const fs::path& out, const std::string& submission) {
+  return out / "students" / submission;
+}
+
 Error error_at(Fault fault, std::string what, const fs::path& path, std::string remedy) {
   Error error{fault, std::move(what), {}, std::move(remedy)};
   error.where.file = printable(path.string());

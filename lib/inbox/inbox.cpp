@@ -10,6 +10,7 @@
 
 #include "base/digest.hpp"
 #include "inbox/at_work.hpp"
+#include "inbox/folders.hpp"
 #include "inbox/found.hpp"
 #include "inbox/work.hpp"
 
@@ -137,7 +138,7 @@ std::filesystem::path history_file(const std::filesystem::path& out) {
 }
 
 std::filesystem::path result_file(const std::filesystem::path& out, const std::string& submission) {
-  return out / "students" / submission / "result.json";
+  return report_folder(out, submission) / report_files.back();
 }
 
 std::filesystem::path wide_table_file(const std::filesystem::path& out) {

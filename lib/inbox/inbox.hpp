@@ -21,7 +21,7 @@ namespace rangecheck::inbox {
 /// How far a run is; reported once for every submission, never two at a time.
 struct Progress {
   std::size_t done = 0, of = 0;
-  std::string_view submission;
+  std::string_view submission = {};
   /// It was graded now. Gone when the call returns, and so is the next.
   const report::Graded* graded = nullptr;
   const report::SetAside* set_aside = nullptr;  ///< why it was, now or earlier, or why it waits

@@ -88,8 +88,8 @@ Result<Nothing> Ledger::begin(const std::string& submission) {
   return store_.begin(submission);
 }
 
-Result<Nothing> Ledger::keep(history::Worked worked, const report::Graded& graded) {
-  const report::Entry entry = report::entry_of(graded);
+Result<Nothing> Ledger::keep(history::Worked worked, const report::Graded& graded,
+                             const report::Entry& entry) {
   worked.summary = report::packed(entry.summary);
   const std::string checks = report::packed(entry.checks);
   history::Record record = record_of(graded);

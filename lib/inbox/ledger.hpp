@@ -41,8 +41,9 @@ class Ledger {
   /// To be called before outputs of a submission change, so that a run that is killed meanwhile
   /// leaves one that is worked through again.
   Result<Nothing> begin(const std::string& submission);
-  /// To be called when they are all written.
-  Result<Nothing> keep(history::Worked worked, const report::Graded& graded);
+  /// To be called when they are all written; `entry` is that of `graded`.
+  Result<Nothing> keep(history::Worked worked, const report::Graded& graded,
+                       const report::Entry& entry);
   Result<Nothing> keep(history::Worked worked);
   Result<Nothing> restamp(const std::string& submission, const std::string& stamp);
 

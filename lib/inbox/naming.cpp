@@ -54,7 +54,7 @@ std::vector<std::string> reported(const fs::path& out) {
   std::error_code failed;
   for (fs::directory_iterator entries(out / "students", failed), end; !failed && entries != end;
        entries.increment(failed))
-    for (const auto* file : {"report.txt", "page.html", "result.json"}) {
+    for (const auto file : report_files) {
       std::error_code ignored;
       if (fs::exists(entries->path() / file, ignored))
         ids.push_back(entries->path().filename().string());

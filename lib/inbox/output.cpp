@@ -34,7 +34,6 @@ std::string file_name_for(const std::string& id) {
   return name + '-' + all.hex();
 }
 
-constexpr std::array report_files = {"report.txt", "page.html", "result.json"};
 constexpr std::array tables = {"checks.csv", "submissions.csv", "coach.html", "rangecheck.xlsx"};
 
 bool is_file(const fs::path& path) {
@@ -61,10 +60,6 @@ Result<Output> Output::open(const Job& job, Catalogues words) {
   return output;
 }
 
-fs::path Output::report_folder(const std::string& submission) const {
-  return folder_ / "students" / submission;
-}
-
 fs::path Output::set_aside_file(const std::string& submission) const {
   return folder_ / "set-aside" / (file_name_for(submission) + ".txt");
 }
@@ -74,7 +69,7 @@ const Words& Output::words_for(const report::Graded& graded) const {
 }
 
 Result<Nothing> Output::write(const report::Graded& graded) const {
-  const fs::path folder = report_folder(graded.submission);
+  const fs::path folder = report_folder(folder_, graded.submission);
   if (auto refused = refuse_link(folder); !refused) return refused;
   auto written =
       publish(folder / "report.txt", report::student_text(graded, length_unit_, words_for(graded)));
@@ -89,9 +84,9 @@ Result<Nothing> Output::write(const report::Graded& graded) const {
 
 Result<Nothing> Output::write(const report::SetAside& set_aside) const {
   auto written = publish(set_aside_file(set_aside.submission), report::set_aside_text(set_aside));
-  const fs::path folder = report_folder(set_aside.submission);
+  const fs::path folder = report_folder(folder_, set_aside.submission);
   if (written) written = refuse_link(folder);
-  for (const auto* file : report_files)
+  for (const auto file : report_files)
     if (written) written = remove_file(folder / file);
   std::error_code not_empty;  // someone else's file in there is theirs to keep
   if (written) fs::remove(folder, not_empty);
@@ -128,9 +123,8 @@ void Output::remove_leftovers() const {
 }
 
 bool Output::has_report(const std::string& submission) const {
-  const fs::path folder = report_folder(submission);
-  return std::ranges::all_of(report_files,
-                             [&](const auto* file) { return is_file(folder / file); });
+  const fs::path folder = report_folder(folder_, submission);
+  return std::ranges::all_of(report_files, [&](const auto file) { return is_file(folder / file); });
 }
 
 bool Output::has_set_aside(const std::string& submission) const {

@@ -44,7 +44,6 @@ class Output {
         language_(job.language),
         words_(std::move(words)) {}
   const Words& words_for(const report::Graded& graded) const;
-  std::filesystem::path report_folder(const std::string& submission) const;
   std::filesystem::path set_aside_file(const std::string& submission) const;
 
   std::filesystem::path folder_;

@@ -15,9 +15,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// result.json last: it tells whose the folder is, also to the next call when this one is killed.
-constexpr std::array<std::string_view, 3> report_files = {"report.txt", "page.html", "result.json"};
-
 /// What is in `folder`, in order of name; nothing when it is not there.
 Result<std::vector<fs::path>> entries_of(const fs::path& folder) {
   std::vector<fs::path> entries;

@@ -86,11 +86,12 @@ Result<Outcome> grade_it(const Submitted& submitted, const Means& means, Worked&
   if (!course) return course.error();
   graded->course = *std::move(course);
   note(*graded, submission->golfer, submitted, means, worked);
+  auto entry = report::entry_of(*graded);
   auto done = means.ledger.begin(worked.submission);
   if (done) done = means.output.write(*graded);
-  if (done) done = means.ledger.keep(worked, *graded);
+  if (done) done = means.ledger.keep(worked, *graded, entry);
   if (!done) return done.error();
-  Outcome out{.graded = report::entry_of(*graded).summary};
+  Outcome out{.graded = std::move(entry.summary)};
   out.anew = *std::move(graded);
   return out;
 }

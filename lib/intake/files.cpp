@@ -5,16 +5,12 @@
 #include <system_error>
 
 #include "base/publish.hpp"
+#include "intake/errors.hpp"
 
 namespace rangecheck::intake {
 namespace {
 
 namespace fs = std::filesystem;
-
-Error error_at(const std::string& name, Fault fault, std::string what, std::string remedy = "") {
-  return {fault, std::move(what), Place{.file = name, .line = {}, .frame = {}, .key = ""},
-          std::move(remedy)};
-}
 
 /// True when `path`, with all links followed, is inside `folder`.
 bool is_within(const fs::path& path, const fs::path& folder) {

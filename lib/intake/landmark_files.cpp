@@ -2,6 +2,7 @@
 #include "intake/landmark_files.hpp"
 
 #include "base/text.hpp"
+#include "intake/errors.hpp"
 #include "intake/loose_name.hpp"
 
 namespace rangecheck::intake {
@@ -10,11 +11,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t most_files = 100'000;
-
-Error error_at(const std::string& name, Fault fault, std::string what, std::string remedy = "") {
-  return {fault, std::move(what), Place{.file = name, .line = {}, .frame = {}, .key = ""},
-          std::move(remedy)};
-}
 
 }  // namespace
 

@@ -3,20 +3,13 @@
 
 #include <system_error>
 
+#include "intake/errors.hpp"
 #include "intake/loose_name.hpp"
 
 namespace rangecheck::intake {
 namespace {
 
 namespace fs = std::filesystem;
-
-Error error_at(Place place, std::string what, std::string remedy = "") {
-  return {Fault::bad_value, std::move(what), std::move(place), std::move(remedy)};
-}
-
-Place file_place(std::string file) {
-  return {.file = std::move(file), .line = {}, .frame = {}, .key = ""};
-}
 
 /// What the names of files say, in the form of a manifest.
 Result<Manifest> manifest_from_names(const std::vector<std::string>& names, const Origin& origin) {

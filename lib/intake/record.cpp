@@ -12,6 +12,7 @@
 #include "intake/base64.hpp"
 #include "intake/files.hpp"
 #include "intake/json_text.hpp"
+#include "intake/origin.hpp"
 #include "intake/spot.hpp"
 #include "intake/submission.hpp"
 #include "intake/value.hpp"
@@ -142,11 +143,9 @@ Result<std::string> content_of(Value file, const Spot& where) {
 
 /// Why no file of a submission can be called that, if so. Every file has one name only.
 std::optional<std::string> why_no_path(std::string_view path) {
-  if (path.empty() || path.find('\0') != std::string_view::npos) return "is no path";
-  if (path.starts_with('/')) return "has to be a path inside the submission's folder";
+  if (auto why = why_foreign(std::string(path))) return why;
   const std::string_view file = path.ends_with('/') ? path.substr(0, path.size() - 1) : path;
   for (const auto part : split(file, '/')) {
-    if (part == "..") return "leads out of the submission's folder";
     if (part.empty() || part == ".") return "isn't written in the shortest way";
   }
   return std::nullopt;

@@ -6,20 +6,13 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "intake/errors.hpp"
 #include "intake/landmark_files.hpp"
 #include "intake/manifest.hpp"
 #include "intake/origin.hpp"
 
 namespace rangecheck::intake {
 namespace {
-
-Error error_at(Place place, std::string what, std::string remedy = "") {
-  return {Fault::bad_value, std::move(what), std::move(place), std::move(remedy)};
-}
-
-Place file_place(std::string file) {
-  return {.file = std::move(file), .line = {}, .frame = {}, .key = ""};
-}
 
 /// The file's nearest neighbour by name, for "did you mean".
 std::string nearest_file(const Origin& origin, const std::string& wanted) {

@@ -87,7 +87,7 @@ std::string_view word_of(grade::FilmVerdict verdict) {
 }
 
 Markup roster_row(const Words& words, const Summary& one) {
-  const std::string& who = one.name.empty() ? one.student : one.name;
+  const std::string who = name_of(one.name, one.student);
   const std::string page = "students/" + link_part(one.submission) + "/page.html";
   const std::string work = !one.percent          ? words.say("coach.again")
                            : one.work_on.empty() ? words.say("coach.nothing")
@@ -95,19 +95,17 @@ Markup roster_row(const Words& words, const Summary& one) {
   const std::string day = day_of(one.received);
   const std::string film_word = words.say(word_of(one.films));
   const std::string stroke = stroke_line(words, one.club, one.swing);
-  return element(
-      "tr", {},
-      element("th", {{"scope", "row"}, {"data-key", who}},
-              element("a", {{"href", page}}, element("bdi", {}, who))) +
-          cell(one.submission, text(one.submission)) + cell(stroke, text(stroke)) +
-          cell(day, text(day)) +
-          cell(one.percent ? fmt::format("{:.1f}", *one.percent) : "",
-               text(one.percent ? fmt::format("{:.0f} ± {:.0f} %", *one.percent,
-                                              coverage_factor_95 * one.percent_uncertainty)
-                                : words.say("coach.no-grade"))) +
-          cell(fmt::format("{:.3f}", one.seen_share),
-               text(fmt::format("{:.0f} %", 100 * one.seen_share))) +
-          cell(film_word, text(film_word)) + cell(work, text(work)));
+  return element("tr", {},
+                 element("th", {{"scope", "row"}, {"data-key", who}},
+                         element("a", {{"href", page}}, element("bdi", {}, who))) +
+                     cell(one.submission, text(one.submission)) + cell(stroke, text(stroke)) +
+                     cell(day, text(day)) +
+                     cell(one.percent ? fmt::format("{:.1f}", *one.percent) : "",
+                          text(one.percent ? percent_text(*one.percent, one.percent_uncertainty)
+                                           : words.say("coach.no-grade"))) +
+                     cell(fmt::format("{:.3f}", one.seen_share),
+                          text(fmt::format("{:.0f} %", 100 * one.seen_share))) +
+                     cell(film_word, text(film_word)) + cell(work, text(work)));
 }
 
 struct Outside {

@@ -34,6 +34,7 @@ std::string say_of_subject(const Page& page, std::string_view id,
 
 /// The student's name, or the id of who has none.
 std::string name_of(const Page& page);
+std::string name_of(const std::string& name, const std::string& student);
 /// Club and kind of swing.
 std::string stroke_line(const Page& page);
 std::string stroke_line(const Words& words, const std::string& club, const std::string& swing);

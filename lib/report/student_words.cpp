@@ -57,8 +57,10 @@ std::string say_of_subject(const Page& page, std::string_view id,
                         fillings);
 }
 
-std::string name_of(const Page& page) {
-  return page.graded.name.empty() ? page.graded.student : page.graded.name;
+std::string name_of(const Page& page) { return name_of(page.graded.name, page.graded.student); }
+
+std::string name_of(const std::string& name, const std::string& student) {
+  return name.empty() ? student : name;
 }
 
 std::string stroke_line(const Words& words, const std::string& club, const std::string& swing) {
