@@ -4,7 +4,7 @@
 
 build_packages="build-essential cmake ninja-build libcli11-dev nlohmann-json3-dev libfmt-dev
   libyaml-cpp-dev doctest-dev libeigen3-dev libceres-dev zlib1g-dev libsimdjson-dev libsqlite3-dev
-  libxlsxwriter-dev libminizip-dev libxxhash-dev python3
+  libxlsxwriter-dev libminizip-dev libxxhash-dev libboost-dev python3
   python3-numpy python3-scipy"
 
 # Installs those of the build's packages and of "$@" that are missing.

@@ -8,6 +8,7 @@
 #include "base/instant.hpp"
 #include "base/text.hpp"
 #include "history/store_inside.hpp"
+#include "history/verdicts.hpp"
 
 namespace rangecheck::history {
 namespace {
@@ -41,10 +42,6 @@ Result<T> named(const std::array<T, N>& all, std::string_view name) {
   return *found;
 }
 
-constexpr std::array verdicts{grade::Verdict::inside,      grade::Verdict::low,
-                              grade::Verdict::high,        grade::Verdict::outside_words,
-                              grade::Verdict::unsure,      grade::Verdict::not_seen,
-                              grade::Verdict::switched_off};
 constexpr std::array dimensions{Dimension::angle, Dimension::length, Dimension::ratio,
                                 Dimension::time};
 
@@ -95,7 +92,7 @@ Result<CheckRecord> read_check(Statement& row) {
   if (!dimension) return dimension.error();
   check.dimension = *dimension;
   check.unit = row.text();
-  const auto verdict = named(verdicts, row.text());
+  const auto verdict = named(all_verdicts, row.text());
   if (!verdict) return verdict.error();
   check.verdict = *verdict;
   check.value_si = row.number();

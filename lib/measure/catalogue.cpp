@@ -59,4 +59,12 @@ std::string check_id(std::string_view rule, std::optional<Position> position) {
   return std::string(id_of(*position)) + "/" + std::string(rule);
 }
 
+InOrder place_in_order(const std::string& check, std::optional<Position> position) {
+  const std::string_view rule = std::string_view(check).substr(check.find('/') + 1);
+  const auto rules = catalogue();
+  const auto found =
+      std::find_if(rules.begin(), rules.end(), [&](const Rule* one) { return one->id == rule; });
+  return {position ? index_of(*position) : position_count, found - rules.begin(), check};
+}
+
 }  // namespace rangecheck::measure

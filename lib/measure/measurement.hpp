@@ -4,6 +4,8 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "base/message.hpp"
@@ -48,6 +50,11 @@ Measurement measure(const Rule& rule, const posture::Posture& posture);
 /// "stance-width" at address, "top/shoulder-turn" at a later position, "tempo-ratio" of the whole
 /// swing: what profiles, results and tables call it.
 std::string check_id(std::string_view rule, std::optional<Position> position);
+
+/// Where a check stands in tables: by position, the whole swing last; in each as the catalogue has
+/// them, what is no rule of the catalogue after what is, by id.
+using InOrder = std::tuple<std::size_t, std::ptrdiff_t, std::string>;
+InOrder place_in_order(const std::string& check, std::optional<Position> position);
 
 /// Every rule of the catalogue and of `own` that is measured at `position`, in that order.
 std::vector<Measurement> measure_all(const posture::Posture& posture,

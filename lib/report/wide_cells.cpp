@@ -1,26 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cstddef>
 #include <map>
-#include <tuple>
 
 #include "report/cells.hpp"
 #include "report/present.hpp"
 
 namespace rangecheck::report {
 namespace {
-
-/// By position and in each in catalogue order, then the whole swing; what is no rule of the
-/// catalogue comes after what is, by id.
-using InOrder = std::tuple<std::ptrdiff_t, std::ptrdiff_t, std::string>;
-
-InOrder place_in_order(const NamedCheck& check) {
-  const auto rules = measure::catalogue();
-  const auto place = std::find(all_places.begin(), all_places.end(), Place(check.position));
-  const auto rule = std::find_if(rules.begin(), rules.end(),
-                                 [&](const auto* one) { return one->id == check.rule; });
-  return {place - all_places.begin(), rule - rules.begin(), check.id};
-}
 
 const CheckEntry* find(const Entry& entry, std::string_view id) {
   const auto found = std::ranges::find_if(
@@ -55,12 +41,15 @@ Wide wide_head() {
 
 Result<Wide> wide_layout(const Entries& all, std::string_view length_unit) {
   // A check has the dimension that it has in the first submission with it.
-  std::map<InOrder, Dimension> checks;
-  std::map<std::string, const InOrder*, std::less<>> known;
+  std::map<measure::InOrder, Dimension> checks;
+  std::map<std::string, const measure::InOrder*, std::less<>> known;
   const auto read = all([&](const Entry& entry) {
     for (const auto& each : entry.checks) {
       if (known.contains(each.check.id)) continue;
-      const auto added = checks.emplace(place_in_order(each.check), each.dimension).first;
+      const auto added =
+          checks
+              .emplace(measure::place_in_order(each.check.id, each.check.position), each.dimension)
+              .first;
       known.emplace(each.check.id, &added->first);
     }
   });

@@ -27,6 +27,7 @@ const std::vector<std::pair<std::string, std::set<std::string>>> reserved = {
     {"yaml-cpp/", {"base"}},
     {"base/yaml.hpp", {"base", "intake", "grade"}},
     {"ceres/", {"posture"}},
+    {"boost/", {"history"}},
     {"sqlite3.h", {"history"}},
     {"zlib.h", {"base"}},
     {"xlsxwriter.h", {"report"}},

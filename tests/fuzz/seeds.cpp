@@ -144,6 +144,17 @@ void write_entries(const fs::path& folder) {
   write(folder / "checks", *decompressed(report::packed(std::array{check, check}), largest));
 }
 
+void write_readings(const fs::path& folder) {
+  const std::string rows =
+      "submission,student,position,check,unit,value,u,verdict\r\n"
+      "x-1,s-1,address,stance-width,in,14,0.5,inside\r\n"
+      "x-1,s-1,top,shoulder-turn,deg,90,4,low\r\n"
+      "x-2,s-1,,impact/hip-turn,rad,0.7,,\r\n";
+  const std::string by_student = "student,check,value,unit\ns-1,\"ball-position\",45,%\n";
+  write(folder / "checks", rows);
+  write(folder / "two-tables", rows + '\0' + by_student);
+}
+
 /// False when it can't be written.
 bool write_history(const fs::path& file) {
   fs::create_directories(file.parent_path());
@@ -176,5 +187,6 @@ int main(int count, char** arguments) {
     write_taught(folder / "taught", source / "profiles", part);
   write_records(folder / "records");
   write_entries(folder / "entries");
+  write_readings(folder / "readings");
   return write_history(folder / "history" / "three-nights") ? 0 : 1;
 }
