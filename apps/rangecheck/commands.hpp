@@ -30,6 +30,7 @@ struct Command {
 };
 
 Command add_grade(CLI::App& app);
+Command add_agreement(CLI::App& app);
 Command add_rules(CLI::App& app);
 Command add_inspect(CLI::App& app);
 Command add_convert(CLI::App& app);

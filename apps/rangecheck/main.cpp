@@ -77,7 +77,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   const Command commands[] = {add_grade(app),   add_rules(app),   add_inspect(app),
                               add_convert(app), add_layouts(app), add_progress(app),
-                              add_forget(app),  add_pack(app)};
+                              add_forget(app),  add_pack(app),    add_agreement(app)};
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

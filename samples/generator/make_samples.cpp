@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Writes the sample inbox, its roster and the truth behind it: make_samples FOLDER
+// Writes the sample inbox, its roster, a coach's readings and the truth behind it: make_samples
+// FOLDER
 #include <cstdio>
 #include <exception>
 #include <filesystem>
@@ -126,6 +127,7 @@ void make(const fs::path& out) {
     write_sample(out, samples.back());
   }
   write(out / "roster.csv", roster(samples));
+  write(out / "readings.csv", readings(samples));
 }
 
 }  // namespace

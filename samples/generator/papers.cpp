@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 
 #include "generator/written.hpp"
@@ -89,6 +90,19 @@ Json measures_json(const Points& points) {
   for (const auto& [name, value] : true_measures(points)) measures[name] = rounded(value, 2);
   return measures;
 }
+
+/// A measure as a coach reads it by eye. How far he errs is invented, and no claim about coaches.
+struct ReadByEye {
+  const char* measure;  ///< in true_measures
+  std::string_view check, unit;
+  double noise;  ///< standard deviation
+  int decimals;
+};
+constexpr std::array read_by_eye = {ReadByEye{"stance_width_in", "stance-width", "in", 0.5, 1},
+                                    ReadByEye{"lead_knee_flex", "lead-knee-flexion", "deg", 3, 0},
+                                    ReadByEye{"forward_bend", "forward-bend", "deg", 3, 0},
+                                    ReadByEye{"side_bend", "side-bend", "deg", 3, 0},
+                                    ReadByEye{"shoulder_tilt", "shoulder-tilt", "deg", 3, 0}};
 
 Json swing_json(const DrawnSample& sample) {
   const DrawnSwing& swing = *sample.swing;
@@ -187,6 +201,20 @@ std::string roster(const std::vector<DrawnSample>& samples) {
     text += fmt::format("{},{},{},{},EU {},{},{}\n", plan.student, plan.name, word(plan.hand),
                         stature_text(body), european_size(body), word(plan.options.family),
                         plan.limits);
+  }
+  return text;
+}
+
+std::string readings(const std::vector<DrawnSample>& samples) {
+  constexpr std::uint64_t part = 300;  // of the random numbers
+  std::string text = "submission,check,value,unit\n";
+  for (const auto& sample : samples) {
+    auto random = Random::for_part(sample.plan.seed, part);
+    const auto measures = true_measures(sample.drawn.golfer.points);
+    for (const auto& [measure, check, unit, noise, decimals] : read_by_eye)
+      text += fmt::format("{},{},{:.{}f},{}\n", sample.plan.id(), check,
+                          rounded(random.normal(measures.at(measure), noise), decimals), decimals,
+                          unit);
   }
   return text;
 }

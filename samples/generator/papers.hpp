@@ -31,6 +31,10 @@ struct DrawnSample {
 std::string manifest(const DrawnSample& sample);
 /// roster.csv of all students that do not bring their facts along.
 std::string roster(const std::vector<DrawnSample>& samples);
+/// What a coach might have read from the films by eye, for `rangecheck agreement`: a table of a few
+/// measures at address, invented as the truth with normal noise of 3 degrees and half
+/// an inch.
+std::string readings(const std::vector<DrawnSample>& samples);
 /// The golfer's true points, cameras and measures as JSON, in the golfer frame (a left-hander's
 /// mirrored, as everything behind intake is). Of a whole swing also those at each position, and
 /// when it is in each film, in seconds from the first frame.
