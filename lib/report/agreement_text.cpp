@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <ranges>
+#include <span>
 
 #include "base/text.hpp"
 #include "report/agreement.hpp"
@@ -20,8 +23,8 @@ constexpr std::size_t title_width = 28, pairs_width = 5, bias_width = 15, limits
 
 /// A line through differences that is as steep by chance less often than this is told.
 constexpr double telling_p = 0.05;
-/// More ids of submissions than these help nobody on a terminal.
-constexpr std::size_t most_ids = 6;
+/// More names than these help nobody on a terminal.
+constexpr std::size_t most_names = 6;
 
 std::string right(const std::string& text, std::size_t width) {
   const std::size_t taken = columns(text);
@@ -93,13 +96,21 @@ std::string place_heading(Place place) {
                : std::string("The whole swing\n");
 }
 
+/// Whether both have the very same numbers, as from the same films by another profile.
+bool all_same(const Comparison& both) {
+  return std::ranges::all_of(both.checks, [](const CheckComparison& check) {
+    return std::ranges::all_of(check.pairs,
+                               [](const history::Pair& pair) { return pair.first == pair.second; });
+  });
+}
+
 std::string table(const Comparison& both, std::string_view length_unit) {
   std::string text;
   const auto add = [&](const CheckComparison& check) {
     if (check.differences)
       text += check_line(check, "  " + printable(check.check.title), length_unit);
   };
-  for (const Place& place : all_places) {
+  for (const Place& place : all_same(both) ? std::span<const Place>() : all_places) {
     const std::size_t before = text.size();
     for (const auto& check : both.checks)
       if (Place(check.check.position) == place) add(check);
@@ -113,7 +124,7 @@ std::string table(const Comparison& both, std::string_view length_unit) {
 /// "7 in the first only (a, b and c)"
 std::string only_in(const std::vector<std::string>& ids, std::string_view which) {
   std::string text = fmt::format("{} in the {} only", ids.size(), which);
-  if (ids.empty() || ids.size() > most_ids) return text;
+  if (ids.empty() || ids.size() > most_names) return text;
   std::vector<std::string> names;
   for (const auto& id : ids) names.push_back(shortened(id));
   return text + " (" + listed(names) + ")";
@@ -147,19 +158,22 @@ std::string values_text(const Comparison& both) {
     first += check.first_only;
     second += check.second_only;
   }
-  return paragraph(
-      fmt::format("Of their checks {} can be compared; {} were read by the first only, {} by "
-                  "the second only.",
-                  count_of(pairs, "value"), first, second));
+  std::string text = fmt::format(
+      "Of their checks {} can be compared; {} were read by the first only, {} by the second only.",
+      count_of(pairs, "value"), first, second);
+  if (pairs > 0 && all_same(both))
+    text += " All are the very same numbers: only verdicts and grades can differ.";
+  return paragraph(text);
 }
 
 std::string too_few_text(const Comparison& both) {
   std::vector<std::string> few;
   for (const auto& check : both.checks)
     if (!check.pairs.empty() && !check.differences) few.push_back(titled(check));
-  if (few.empty()) return "";
-  return "\n" + paragraph(fmt::format("Too few to say anything (fewer than {} pairs): {}.",
-                                      history::least_pairs, listed(few)));
+  if (few.empty() || all_same(both)) return "";
+  return "\n" + paragraph(fmt::format(
+                    "Too few to say anything (fewer than {} pairs): {}.", history::least_pairs,
+                    few.size() > most_names ? count_of(few.size(), "check") : listed(few)));
 }
 
 /// What the numbers of the check with most pairs say.
@@ -167,7 +181,7 @@ std::string reading_text(const Comparison& both, std::string_view length_unit) {
   const CheckComparison* most = nullptr;
   for (const auto& check : both.checks)
     if (check.differences && (!most || check.pairs.size() > most->pairs.size())) most = &check;
-  if (!most) return "";
+  if (!most || all_same(both)) return "";
   const Unit& unit = unit_of(*most, length_unit);
   const auto& found = *most->differences;
   return "\n" +
@@ -206,8 +220,9 @@ std::string percent(std::size_t part, std::size_t whole) {
   return fmt::format("{:.0f} %", 100 * static_cast<double>(part) / static_cast<double>(whole));
 }
 
-std::string honesty_text(const history::Honesty& honesty) {
-  if (honesty.stated == 0) return "";
+std::string honesty_text(const Comparison& both) {
+  const history::Honesty& honesty = both.honesty;
+  if (honesty.stated == 0 || all_same(both)) return "";
   return "\n" +
          paragraph(fmt::format(
              "Of {} where both state an uncertainty, {} are no larger than the two allow, "
@@ -215,19 +230,38 @@ std::string honesty_text(const history::Honesty& honesty) {
              count_of(honesty.stated, "difference"), percent(honesty.within, honesty.stated)));
 }
 
-std::string verdicts_text(const history::Verdicts& verdicts) {
+/// "They differ most in forward bend (p1) (3 of 15) and side bend (p1) (1 of 9)."
+std::string differing_text(const Comparison& both) {
+  std::vector<const CheckComparison*> differing;
+  const auto differ = [](const CheckComparison* check) {
+    return check->verdicts.total() - check->verdicts.same();
+  };
+  for (const auto& check : both.checks)
+    if (differ(&check) > 0) differing.push_back(&check);
+  std::ranges::stable_sort(differing, std::greater(), differ);
+  std::vector<std::string> names;
+  for (const auto* check : differing | std::views::take(most_names))
+    names.push_back(fmt::format("{} ({} of {})", in_sentence(english(), titled(*check)),
+                                differ(check), check->verdicts.total()));
+  return names.empty() ? "" : fmt::format(" They differ most in {}.", listed(names));
+}
+
+std::string verdicts_text(const Comparison& both) {
+  const history::Verdicts& verdicts = both.verdicts;
   if (verdicts.total() == 0) return "";
   const auto kappa = history::cohen_kappa(verdicts.both, history::deciding_count);
   const std::string beyond_chance = kappa
                                         ? fmt::format("Cohen's kappa {:.2f} ± {:.2f}", kappa->value,
                                                       coverage_factor_95 * kappa->standard_error)
                                         : "no kappa: there is one verdict only";
-  return "\n" + paragraph(fmt::format("Verdicts (inside, low, high, outside): both decide in {} "
-                                      "and say the same in {} ({}); only "
-                                      "the first decides in {}, only the second in {}.",
-                                      count_of(verdicts.total(), "case"),
-                                      percent(verdicts.same(), verdicts.total()), beyond_chance,
-                                      verdicts.first_only, verdicts.second_only));
+  return "\n" +
+         paragraph(fmt::format("Verdicts (inside, low, high, outside): both decide in {} and say "
+                               "the same in {} ({}); only the first decides in {}, only the second "
+                               "in {}.",
+                               count_of(verdicts.total(), "case"),
+                               percent(verdicts.same(), verdicts.total()), beyond_chance,
+                               verdicts.first_only, verdicts.second_only) +
+                   differing_text(both));
 }
 
 }  // namespace
@@ -237,8 +271,8 @@ std::string agreement_text(const Compared& names, const Comparison& both,
   return paragraph("first:  " + shortened(names.first)) +
          paragraph("second: " + shortened(names.second)) + submissions_text(both) +
          values_text(both) + table(both, length_unit) + too_few_text(both) +
-         reading_text(both, length_unit) + trends_text(both) + honesty_text(both.honesty) +
-         verdicts_text(both.verdicts);
+         reading_text(both, length_unit) + trends_text(both) + honesty_text(both) +
+         verdicts_text(both);
 }
 
 }  // namespace rangecheck::report

@@ -102,7 +102,33 @@ error.
 
 Verdicts (inside, low, high, outside): both decide in 3 cases and say the same
 in 67 % (Cohen's kappa 0.50 ± 0.61); only the first decides in 1, only the
-second in 0.
+second in 0. They differ most in stance width (p1) (1 of 3).
+)");
+}
+
+TEST_CASE("agreement: the same films by another profile have grades and verdicts to compare") {
+  const auto graded = [](double more, Verdict verdict) {
+    std::vector<Record> all;
+    for (int i = 0; i < 3; ++i)
+      all.push_back(record(std::to_string(i), "x", 70 + 3 * i + more, {width(12 + i, 1, verdict)}));
+    return all;
+  };
+  CHECK(agreement_text(names, history::compare(graded(0, Verdict::inside),
+                                               graded(-2, Verdict::low))) == R"(first: a
+second: b.csv
+3 submissions in both, 0 in the first only, 0 in the second only.
+They are of 1 student. What is read of one student is not independent, so the
+intervals below are rather too narrow.
+Of their checks 3 values can be compared; 0 were read by the first only, 0 by
+the second only. All are the very same numbers: only verdicts and grades can
+differ.
+
+                             pairs second - first      95 % lie in   ICC      MDC
+Grade                           3   -2.0 ± 0.0 %   -2.0 to -2.0 %  0.82    0.0 %
+
+Verdicts (inside, low, high, outside): both decide in 3 cases and say the same
+in 0 % (Cohen's kappa 0.00 ± 0.00); only the first decides in 0, only the second
+in 0. They differ most in stance width (p1) (3 of 3).
 )");
 }
 
