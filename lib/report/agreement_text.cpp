@@ -64,6 +64,11 @@ std::string more_or_less(double si, const Unit& unit) {
   return measured(std::abs(si), unit) + (si < 0 ? " less" : " more");
 }
 
+/// "0.3 in more than", or "the same as" where that would be 0.
+std::string more_or_less_than(double si, const Unit& unit) {
+  return number(si, unit) == number(0, unit) ? "the same as" : more_or_less(si, unit) + " than";
+}
+
 std::string bias_text(const history::Differences& found, const Unit& unit) {
   const double half = (found.bias_95.high - found.bias_95.low) / 2;
   return with_symbol(english(), number(found.bias, unit) + " ± " + number(half, unit), unit);
@@ -186,10 +191,10 @@ std::string reading_text(const Comparison& both, std::string_view length_unit) {
   const auto& found = *most->differences;
   return "\n" +
          paragraph(fmt::format(
-             "How to read it: for {} the second reads {} than the first on average, and about "
+             "How to read it: for {} the second reads {} the first on average, and about "
              "19 of 20 submissions anything from {} to {}. With {} these two ends are themselves "
              "only known to lie in {} and in {}.",
-             in_sentence(english(), titled(*most)), more_or_less(found.bias, unit),
+             in_sentence(english(), titled(*most)), more_or_less_than(found.bias, unit),
              more_or_less(found.limits.low, unit), more_or_less(found.limits.high, unit),
              count_of(found.pairs, "pair"), range(found.lower_limit_95, unit),
              range(found.upper_limit_95, unit))) +
