@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "commands.hpp"
 #include "dry_run.hpp"

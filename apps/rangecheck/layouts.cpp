@@ -3,7 +3,7 @@
 
 #include <memory>
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "commands.hpp"
 #include "film_options.hpp"

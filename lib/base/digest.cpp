@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "base/digest.hpp"
 
+#include "base/read_file.hpp"
+
 #define XXH_INLINE_ALL  // as part of this file: nothing to link
 #include <fmt/format.h>
 #include <xxhash.h>

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <type_traits>
 
-#include "base/publish.hpp"
+#include "base/result.hpp"
 
 namespace rangecheck {
 

@@ -3,18 +3,16 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
-#include <sys/mman.h>
 #include <sys/stat.h>
 #include <sys/statvfs.h>
 #include <unistd.h>
-#include <zlib.h>
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
 #include <system_error>
 #include <vector>
 
+#include "base/descriptor.hpp"
 #include "base/publish_parts.hpp"
 #include "base/text.hpp"
 
@@ -23,27 +21,6 @@ namespace {
 
 /// How the names of files begin that are not yet in their place, and what ends them, drawn by lot.
 constexpr std::string_view unpublished = ".publish-", drawn = "XXXXXX";
-
-/// A file descriptor that closes itself.
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  Descriptor(Descriptor&& other) noexcept : number_(other.release()) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  int get() const { return number_; }
-  explicit operator bool() const { return number_ >= 0; }
-  /// Hands the descriptor over to someone else who closes it.
-  int release() { return std::exchange(number_, -1); }
-
- private:
-  int number_;
-};
-
-std::string words_of(int error_number) { return std::generic_category().message(error_number); }
 
 Error io_error(std::string_view doing, const std::filesystem::path& path, int error_number) {
   return {Fault::io, std::string(doing) + ": " + words_of(error_number),
@@ -55,16 +32,6 @@ Error io_error(std::string_view doing, const std::filesystem::path& path, int er
 int sync_folder(const std::filesystem::path& folder) {
   const Descriptor opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   if (!opened || ::fsync(opened.get()) != 0) return errno;
-  return 0;
-}
-
-int write_all(int descriptor, std::string_view content) {
-  while (!content.empty()) {
-    const ssize_t written = ::write(descriptor, content.data(), content.size());
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return errno;
-    content.remove_prefix(static_cast<std::size_t>(written));
-  }
   return 0;
 }
 
@@ -116,66 +83,6 @@ struct Passing {
     std::filesystem::remove_all(folder, ignored);
   }
 };
-
-Error unreadable(const std::string& name, std::string what, std::string remedy = "") {
-  return {Fault::unreadable, std::move(what),
-          Place{.file = name, .line = {}, .frame = {}, .key = {}}, std::move(remedy)};
-}
-
-/// RFC 1952, 2.3.1: with these bytes a gzip file begins, and no text does.
-constexpr std::string_view gzip_magic = "\x1f\x8b";
-
-Error too_big(const std::string& name, std::size_t limit) {
-  return unreadable(name, "is larger than " + std::to_string(limit >> 20) + " MiB",
-                    "check that it is the right file");
-}
-
-constexpr std::size_t chunk_size = std::size_t{1} << 17;
-
-Result<Descriptor> open_to_read(const std::filesystem::path& path, const std::string& name) {
-  // Non-blocking, because opening a pipe that someone left in the inbox would wait for ever.
-  Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
-  if (!file) return unreadable(name, "can't be read: " + words_of(errno));
-  struct stat facts {};
-  if (::fstat(file.get(), &facts) != 0) return unreadable(name, words_of(errno));
-  if (!S_ISREG(facts.st_mode)) return unreadable(name, "isn't a file");
-  return file;
-}
-
-Result<std::string> gunzipped(Descriptor file, const std::string& name, std::size_t limit) {
-  // zlib passes through what doesn't start with the gzip magic.
-  const gzFile stream = ::gzdopen(file.get(), "rb");
-  if (stream == nullptr) return unreadable(name, "can't be read: out of memory");
-  file.release();
-  std::string content;
-  std::vector<char> chunk(chunk_size);
-  int got = 0;
-  while ((got = ::gzread(stream, chunk.data(), static_cast<unsigned>(chunk.size()))) > 0) {
-    if (content.size() + static_cast<std::size_t>(got) > limit) {
-      ::gzclose_r(stream);
-      return too_big(name, limit);
-    }
-    content.append(chunk.data(), static_cast<std::size_t>(got));
-  }
-  if (::gzclose_r(stream) != Z_OK || got < 0) {
-    return unreadable(name, "is cut short or damaged (gzip)", "send the file again");
-  }
-  if (content.starts_with(gzip_magic)) {
-    return unreadable(name, "is compressed twice", "compress it once, or not at all");
-  }
-  return content;
-}
-
-/// Whether a file is larger than `limit` as it is. What is compressed shows that when unpacked.
-bool is_plainly_too_big(const Descriptor& file, std::size_t limit) {
-  struct stat facts {};
-  std::array<char, gzip_magic.size()> first{};
-  const ssize_t begun = ::pread(file.get(), first.data(), first.size(), 0);
-  const bool is_plain = begun < static_cast<ssize_t>(first.size()) ||
-                        std::string_view(first.data(), first.size()) != gzip_magic;
-  return is_plain && ::fstat(file.get(), &facts) == 0 &&
-         static_cast<std::size_t>(facts.st_size) > limit;
-}
 
 /// The start of a name for `mkostemp` and `mkdtemp`: one of its own, not the target's with an
 /// ending, since that one may already be as long as names get.
@@ -301,53 +208,6 @@ Result<Nothing> publish_made(
       return io_error("can't write the file", path, errno);
   }
   return put_in_place(whole, path);
-}
-
-Result<std::string> read_file(const std::filesystem::path& path, const std::string& name,
-                              std::size_t limit) {
-  auto file = open_to_read(path, name);
-  if (!file) return file.error();
-  if (is_plainly_too_big(*file, limit)) return too_big(name, limit);
-  return gunzipped(*std::move(file), name, limit);
-}
-
-Result<std::string> unpacked(std::string bytes, const std::string& name, std::size_t limit) {
-  if (!bytes.starts_with(gzip_magic)) {
-    if (bytes.size() > limit) return too_big(name, limit);
-    return bytes;
-  }
-  // A file in memory, so that one reader knows what a damaged one is.
-  Descriptor file(::memfd_create("rangecheck", MFD_CLOEXEC));
-  if (!file || write_all(file.get(), bytes) != 0 || ::lseek(file.get(), 0, SEEK_SET) != 0)
-    return unreadable(name, "can't be read: " + words_of(errno));
-  return gunzipped(std::move(file), name, limit);
-}
-
-Result<Nothing> read_in_pieces(const std::filesystem::path& path, const std::string& name,
-                               const std::function<bool(std::string_view)>& take) {
-  const auto file = open_to_read(path, name);
-  if (!file) return file.error();
-  std::vector<char> piece(chunk_size);
-  while (true) {
-    const ssize_t got = ::read(file->get(), piece.data(), piece.size());
-    if (got < 0 && errno == EINTR) continue;
-    if (got < 0) return unreadable(name, "can't be read: " + words_of(errno));
-    if (got == 0 || !take({piece.data(), static_cast<std::size_t>(got)})) return Nothing{};
-  }
-}
-
-Result<std::string> read_bytes(const std::filesystem::path& path, const std::string& name,
-                               std::size_t limit) {
-  std::string content;
-  bool fits = true;
-  const auto read = read_in_pieces(path, name, [&](std::string_view piece) {
-    fits = piece.size() <= limit - content.size();
-    if (fits) content += piece;
-    return fits;
-  });
-  if (!read) return read.error();
-  if (!fits) return too_big(name, limit);
-  return content;
 }
 
 }  // namespace rangecheck

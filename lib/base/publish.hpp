@@ -10,8 +10,6 @@
 
 namespace rangecheck {
 
-struct Nothing {};
-
 /// Makes `folder` and what is missing above it, with mode 0700 whatever the umask; what is there
 /// already stays as it is.
 Result<Nothing> make_private_folders(const std::filesystem::path& folder);
@@ -37,22 +35,5 @@ Result<Nothing> publish(const std::filesystem::path& path, std::string_view cont
 Result<Nothing> publish_made(
     const std::filesystem::path& path,
     const std::function<Result<Nothing>(const std::filesystem::path&)>& make);
-
-/// The whole of a file, gunzipped when it starts with the gzip magic. At most `limit` bytes come
-/// out; more is an error, which also stops compression bombs. `name` is what errors call the file.
-Result<std::string> read_file(const std::filesystem::path& path, const std::string& name,
-                              std::size_t limit = std::size_t{256} << 20);
-
-/// What read_file makes of a file that holds these bytes.
-Result<std::string> unpacked(std::string bytes, const std::string& name, std::size_t limit);
-
-/// Hands over the bytes of a file as they are, compressed or not, piece by piece, until `take` says
-/// that it has enough (false). Fault::unreadable as read_file.
-Result<Nothing> read_in_pieces(const std::filesystem::path& path, const std::string& name,
-                               const std::function<bool(std::string_view)>& take);
-
-/// The bytes of a file as they are, compressed or not; all else as read_file.
-Result<std::string> read_bytes(const std::filesystem::path& path, const std::string& name,
-                               std::size_t limit);
 
 }  // namespace rangecheck

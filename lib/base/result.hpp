@@ -45,6 +45,9 @@ struct Error {
 /// "file:line: frame 3: key: what (remedy)", leaving out the parts that are unknown.
 std::string to_string(const Error& error);
 
+/// What a function that only may fail gives when it did not.
+struct Nothing {};
+
 /// A value or the reason why there is none.
 template <class T, class Why = Error>
 class [[nodiscard]] Result {

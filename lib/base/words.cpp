@@ -5,7 +5,7 @@
 #include <array>
 
 #include "base/digest.hpp"
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "base/yaml.hpp"
 

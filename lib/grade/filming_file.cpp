@@ -2,7 +2,7 @@
 // filming.yaml.
 #include <algorithm>
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "grade/filming_kinds.hpp"
 #include "grade/profile_file.hpp"

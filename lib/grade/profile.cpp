@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "base/digest.hpp"
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "grade/profile_file.hpp"
 

@@ -14,6 +14,7 @@
 #include <thread>
 #include <utility>
 
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "inbox/folders.hpp"
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "inbox/gradings.hpp"
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "history/readings.hpp"
 #include "history/store.hpp"

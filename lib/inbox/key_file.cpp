@@ -9,6 +9,7 @@
 #include <system_error>
 
 #include "base/folder_lock.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "inbox/folders.hpp"
 #include "intake/rows.hpp"

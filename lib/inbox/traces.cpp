@@ -6,6 +6,7 @@
 #include <optional>
 #include <system_error>
 
+#include "base/read_file.hpp"
 #include "inbox/folders.hpp"
 #include "inbox/student_rows.hpp"
 #include "report/report.hpp"

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <system_error>
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "intake/errors.hpp"
 
 namespace rangecheck::intake {

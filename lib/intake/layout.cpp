@@ -5,7 +5,7 @@
 #include <cassert>
 #include <system_error>
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "intake/shipped.hpp"
 

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <array>
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "intake/facts.hpp"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "base/publish.hpp"
+#include "base/read_file.hpp"
 
 #include <doctest/doctest.h>
 #include <sys/stat.h>

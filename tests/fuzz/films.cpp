@@ -4,7 +4,7 @@
 // them.
 #include <fmt/format.h>
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "fuzz.hpp"
 #include "intake/club_points.hpp"
 #include "intake/landmarks.hpp"

@@ -8,6 +8,7 @@
 #include <csignal>
 #include <fstream>
 
+#include "base/read_file.hpp"
 #include "example.hpp"
 #include "report/xlsx.hpp"
 #include "scratch.hpp"
