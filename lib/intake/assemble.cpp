@@ -171,28 +171,28 @@ bool has_any(const Map& map) {
   return std::any_of(values.begin(), values.end(), [](const auto& v) { return v.has_value(); });
 }
 
-Person person_of(const RawPerson& raw, const Reading& how) {
-  Person person;
+void fill(const RawPerson& raw, const Reading& how, Person& person) {
   person.track = raw.track;
   add_image(raw.body, how.body.points, how.body_scores, person);
   add_space(raw.space, how.space.points, how.space_scores, person);
-  if (!has_any(person.image)) return person;  // hands alone are nobody
+  if (!has_any(person.image)) return;  // hands alone are nobody
   add_hand(raw.left_hand, Side::lead, how.hand_scores, person);
   add_hand(raw.right_hand, Side::trail, how.hand_scores, person);
-  return person;
 }
 
 void add_frames(const RawFilm& raw, const Reading& how, bool in_picture, Film& film) {
+  film.frames.reserve(raw.frames.size());
   for (const RawFrame& raw_frame : raw.frames) {
-    Frame frame;
+    Frame& frame = film.frames.emplace_back();
     frame.number = raw_frame.number;
     frame.time = raw_frame.time;
+    frame.people.reserve(raw_frame.people.size());
     for (const RawPerson& raw_person : raw_frame.people) {
-      Person person = person_of(raw_person, how);
+      Person& person = frame.people.emplace_back();  // in its place, since a person is large
+      fill(raw_person, how, person);
       const bool seen = in_picture ? has_any(person.image) : has_any(person.space);
-      if (seen) frame.people.push_back(std::move(person));
+      if (!seen) frame.people.pop_back();
     }
-    film.frames.push_back(std::move(frame));
   }
 }
 

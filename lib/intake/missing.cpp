@@ -10,25 +10,7 @@ namespace {
 /// What is left of a point that a person marked as hidden; no source.
 constexpr double hidden = 0.5;
 
-/// Beyond it there is no picture and no room; keeps sums finite.
-constexpr double farthest = 1e9;
-
-/// False for NaN too.
-bool is_given(double value) { return std::abs(value) <= farthest; }
-
-bool is_given(const RawPoint& point, bool in_space) {
-  return is_given(point.x) && is_given(point.y) && (!in_space || is_given(point.z));
-}
-
 }  // namespace
-
-bool is_nowhere(const RawPoint& point, bool in_space) {
-  if (!is_given(point, in_space)) return true;
-  if (in_space) return point.x == 0 && point.y == 0 && point.z == 0;
-  // No real landmark lies on any of these to the last digit.
-  return (point.x == 0 && point.y == 0) || (point.x == -1 && point.y == -1) ||
-         (point.x == 0 && point.y == -3 && point.score == 0);
-}
 
 void ZeroScores::add(const std::vector<RawPoint>& points, bool in_space) {
   for (const RawPoint& point : points) {

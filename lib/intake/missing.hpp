@@ -2,6 +2,7 @@
 // Which points were not seen, in all the ways in which estimators say so.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <vector>
 
@@ -9,8 +10,25 @@
 
 namespace rangecheck::intake {
 
-/// True for a place that stands for none: no number, all zero, or −1 in the picture.
-bool is_nowhere(const RawPoint& point, bool in_space);
+/// False for NaN, and for what is so far away that there is no picture and no room; keeps sums
+/// finite.
+inline bool is_given(double value) {
+  constexpr double farthest = 1e9;
+  return std::abs(value) <= farthest;
+}
+inline bool is_given(const RawPoint& point, bool in_space) {
+  return is_given(point.x) && is_given(point.y) && (!in_space || is_given(point.z));
+}
+
+/// True for a place that stands for none: no number, all zero, or −1 in the picture. Asked of every
+/// point of a film more than once: inline.
+inline bool is_nowhere(const RawPoint& point, bool in_space) {
+  if (!is_given(point, in_space)) return true;
+  if (in_space) return point.x == 0 && point.y == 0 && point.z == 0;
+  // No real landmark lies on any of these to the last digit.
+  return (point.x == 0 && point.y == 0) || (point.x == -1 && point.y == -1) ||
+         (point.x == 0 && point.y == -3 && point.score == 0);
+}
 
 /// What scores mean in the lists of one film.
 struct Scoring {

@@ -42,34 +42,80 @@ RawPoint read_bare(Value value, Parts parts, const Spot& where) {
              "has " + std::to_string(value.size()) + " numbers where a point has " +
                  std::to_string(count_of(parts)));
     }
-    numbers[given] = number_or_null(each, where.at(given)).value_or(RawPoint::none);
+    numbers[given] = number_or_nan(each, where, given);
     ++given;
   }
   return made_of(numbers, parts, given);
 }
 
-double member_of(Value point, std::string_view key, const Spot& where) {
-  const auto value = point.find(key);
-  return value ? number_or_null(*value, where.at(key)).value_or(RawPoint::none) : RawPoint::none;
-}
+/// The members of a point's object that say where it is and how sure that is.
+class PointMembers {
+ public:
+  enum Which { x, y, z, position, point, first_score };
 
-double score_of(Value point, const Spot& where) {
-  for (const auto key : score_keys) {
-    if (const double score = member_of(point, key, where); !std::isnan(score)) return score;
+  explicit PointMembers(Value object) : object_(object) {
+    numbers_.fill(RawPoint::none);
+    for (const auto [key, value] : object.members()) {
+      const auto which = which_of(key);
+      if (!which) continue;
+      if (const auto number = value.number()) {
+        numbers_[*which] = *number;
+      } else if (value.kind() != Kind::null) {
+        others_ |= 1U << *which;
+      }
+    }
   }
-  return RawPoint::none;
-}
+
+  /// The list or object that is there.
+  std::optional<Value> inner(Which which) const {
+    const auto value = is_other(which) ? object_.find(name_of(which)) : std::nullopt;
+    return value && value->is_container() ? value : std::nullopt;
+  }
+  /// NaN where there is none.
+  double number(std::size_t which, const Spot& where) const {
+    if (!is_other(which)) return numbers_[which];
+    return number_or_nan(*object_.find(name_of(which)), where, name_of(which));
+  }
+  /// The first of them that is there.
+  double score(const Spot& where) const {
+    for (std::size_t i = 0; i < std::size(score_keys); ++i) {
+      const double score = number(first_score + i, where);
+      if (!std::isnan(score)) return score;
+    }
+    return RawPoint::none;
+  }
+
+ private:
+  static constexpr std::string_view names[] = {"x", "y", "z", "position", "point"};
+  static constexpr std::string_view name_of(std::size_t which) {
+    return which < first_score ? names[which] : score_keys[which - first_score];
+  }
+  static std::optional<std::size_t> which_of(std::string_view key) {
+    for (std::size_t i = 0; i < first_score + std::size(score_keys); ++i) {
+      if (name_of(i) == key) return i;
+    }
+    return std::nullopt;
+  }
+  bool is_other(std::size_t which) const { return (others_ >> which & 1U) != 0; }
+
+  Value object_;
+  std::array<double, first_score + std::size(score_keys)> numbers_;
+  unsigned others_ = 0;  ///< a bit each: neither number nor null
+};
 
 RawPoint read_object(Value value, Parts parts, const Spot& where) {
-  for (const std::string_view key : {"position", "point"}) {
-    const auto inner = value.find(key);
-    if (!inner || (!inner->is_object() && !inner->is_list())) continue;
+  using Members = PointMembers;
+  const Members members(value);
+  for (const auto& [which, key] : {std::pair{Members::position, std::string_view("position")},
+                                   {Members::point, std::string_view("point")}}) {
+    const auto inner = members.inner(which);
+    if (!inner) continue;
     RawPoint point = read_point(*inner, parts, where.at(key));
-    if (const double score = score_of(value, where); !std::isnan(score)) point.score = score;
+    if (const double score = members.score(where); !std::isnan(score)) point.score = score;
     return point;
   }
-  return {member_of(value, "x", where), member_of(value, "y", where), member_of(value, "z", where),
-          score_of(value, where)};
+  return {members.number(Members::x, where), members.number(Members::y, where),
+          members.number(Members::z, where), members.score(where)};
 }
 
 std::string name_of(Value value, const Spot& where) {
@@ -104,7 +150,7 @@ std::vector<RawPoint> read_flat(Value list, Parts parts, const Spot& where) {
   Numbers numbers = no_numbers;
   std::size_t index = 0;
   for (const Value each : list.list()) {
-    numbers[index % step] = number_or_null(each, where.at(index)).value_or(RawPoint::none);
+    numbers[index % step] = number_or_nan(each, where, index);
     if (++index % step == 0) points.push_back(made_of(numbers, parts, step));
   }
   return points;

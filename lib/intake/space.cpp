@@ -221,15 +221,16 @@ void draw(const Drawing& drawing, Person& person) {
 }  // namespace
 
 void to_camera_axes(const RawSpace& space, Film& film) {
-  const double unit_m = metres_in_unit(space, film);
-  each_point(film, [&](SpatialSighting& point) {
-    point.x_m *= unit_m;
-    point.y_m *= unit_m;
-    point.z_m *= unit_m;
-  });
+  if (const double unit_m = metres_in_unit(space, film); unit_m != 1) {
+    each_point(film, [&](SpatialSighting& point) {
+      point.x_m *= unit_m;
+      point.y_m *= unit_m;
+      point.z_m *= unit_m;
+    });
+  }
   const Down way = down_in(space.axes);
   if (!is_world(space.axes)) {
-    each_point(film, [&](SpatialSighting& point) { point.y_m *= way.sign; });
+    if (way.sign < 0) each_point(film, [](SpatialSighting& point) { point.y_m = -point.y_m; });
     return;
   }
   const double sign = way.sign;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <vector>
 
 #include "base/text.hpp"
@@ -15,40 +16,20 @@ namespace dom = simdjson::dom;
 
 /// A minute at 240 Hz with 33 points in picture and space is 4 million values. Has to stay below
 /// 0xFFFFFF, up to which simdjson tells how long a list is.
-constexpr std::ptrdiff_t most_values = 16'000'000;
+constexpr std::size_t most_values = 16'000'000;
+/// A value and the comma behind it: a shorter text can't hold too many.
+constexpr std::size_t bytes_of_value = 2;
 /// simdjson counts the document itself, and an empty list or object not at all.
 constexpr std::size_t parser_depth = deepest + 1;
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
+bool holds_too_many(std::string_view text) {
+  return text.size() / bytes_of_value > most_values &&
+         static_cast<std::size_t>(std::count(text.begin(), text.end(), ',')) > most_values;
+}
+
 }  // namespace
-
-template <>
-Value Entries<dom::array, Value>::Iterator::operator*() const {
-  return Value(*inner_);
-}
-
-template <>
-Member Entries<dom::object, Member>::Iterator::operator*() const {
-  return {inner_.key(), Value(inner_.value())};
-}
-
-Kind Value::kind() const {
-  switch (element_.type()) {
-    case dom::element_type::ARRAY:
-      return Kind::list;
-    case dom::element_type::OBJECT:
-      return Kind::object;
-    case dom::element_type::STRING:
-      return Kind::text;
-    case dom::element_type::BOOL:
-      return Kind::flag;
-    case dom::element_type::NULL_VALUE:
-      return Kind::null;
-    default:
-      return Kind::number;
-  }
-}
 
 bool Value::is_empty() const {
   const Kind is = kind();
@@ -60,12 +41,6 @@ std::size_t Value::size() const {
   if (!element_.get(list)) return list.size();
   dom::object object;
   return element_.get(object) ? 0 : object.size();
-}
-
-std::optional<double> Value::number() const {
-  double number = 0;
-  if (element_.get(number)) return std::nullopt;
-  return number;
 }
 
 std::optional<std::string_view> Value::text() const {
@@ -100,65 +75,88 @@ std::optional<Value> Value::at(std::size_t index) const {
   return Value(found);
 }
 
-List Value::list() const {
-  dom::array list;
-  return element_.get(list) ? List() : List(list);
-}
-
-Members Value::members() const {
-  dom::object object;
-  return element_.get(object) ? Members() : Members(object);
-}
-
-struct Document::Tape {
-  dom::parser parser;
-  dom::element root;
-
-  bool parse(std::string_view text) {
-    return !parser.allocate(text.size(), parser_depth) &&
-           !parser.parse(text.data(), text.size()).get(root);
-  }
-};
-
 namespace {
 
-/// Refuses an object with one key twice, anywhere in `value`: readers would differ on which counts
-/// (RFC 8259, section 4). `keys` is room for work.
-void refuse_twins(Value value, const Spot& where, std::vector<std::string_view>& keys) {
-  std::size_t i = 0;
-  for (const Value each : value.list()) refuse_twins(each, where.at(i++), keys);
-  if (!value.is_object()) return;
-  keys.clear();
-  for (const auto [key, each] : value.members()) keys.push_back(key);
+/// Of the document before, in this thread. The memory of a parser is a multiple of its text, and
+/// the system's fresh pages for it cost as much as parsing.
+thread_local std::unique_ptr<dom::parser> left_parser;
+/// Nobody keeps the memory of a giant.
+constexpr std::size_t most_kept_bytes = std::size_t{8} << 20;
+
+std::unique_ptr<dom::parser> any_parser() {
+  return left_parser ? std::move(left_parser) : std::make_unique<dom::parser>();
+}
+
+/// `text` from there on; false where it is no JSON.
+bool parse(dom::parser& parser, const std::string& text, std::size_t from, dom::element& root) {
+  const std::size_t size = text.size() - from;
+  const bool is_padded = text.capacity() - text.size() >= simdjson::SIMDJSON_PADDING;
+  if (parser.capacity() < size && parser.allocate(size, parser_depth)) return false;
+  return !parser.parse(text.data() + from, size, !is_padded).get(root);
+}
+
+/// One bit of 64: keys that differ in it are different. Those of a point nearly always do.
+std::uint64_t mark_of(std::string_view key) {
+  const std::size_t letter = key.empty() ? 0 : static_cast<unsigned char>(key.front());
+  return std::uint64_t{1} << ((letter + 7 * key.size()) % 64);
+}
+
+void refuse_same_keys(Value object, const Spot& where) {
+  std::vector<std::string_view> keys;
+  for (const auto [key, each] : object.members()) keys.push_back(key);
   std::sort(keys.begin(), keys.end());
   const auto twin = std::adjacent_find(keys.begin(), keys.end());
-  if (twin != keys.end()) {
-    refuse(where.at(*twin), Fault::unreadable, "stands twice in one object", "keep one of the two");
+  if (twin == keys.end()) return;
+  refuse(where.at(*twin), Fault::unreadable, "stands twice in one object", "keep one of the two");
+}
+
+/// Refuses an object with one key twice, anywhere in `value`: readers would differ on which counts
+/// (RFC 8259, section 4).
+void refuse_twins(Value value, const Spot& where) {
+  std::size_t i = 0;
+  for (const Value each : value.list()) {
+    if (each.is_container()) refuse_twins(each, where.at(i));
+    ++i;
   }
-  for (const auto [key, each] : value.members()) refuse_twins(each, where.at(key), keys);
+  std::uint64_t marks = 0;
+  bool any_alike = false, any_inside = false;
+  for (const auto [key, each] : value.members()) {
+    const std::uint64_t mark = mark_of(key);
+    any_alike = any_alike || (marks & mark) != 0;
+    marks |= mark;
+    any_inside = any_inside || each.is_container();
+  }
+  if (any_alike) refuse_same_keys(value, where);
+  if (!any_inside) return;
+  for (const auto [key, each] : value.members()) {
+    if (each.is_container()) refuse_twins(each, where.at(key));
+  }
 }
 
 }  // namespace
 
-Document::Document(std::string_view text, const Spot& where) {
-  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
-  if (trim(text).empty()) refuse(where, Fault::unreadable, "is empty");
-  if (std::count(text.begin(), text.end(), ',') > most_values) {
+Document::Document(const std::string& text, const Spot& where) {
+  const std::size_t from = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
+  const std::string_view content = std::string_view(text).substr(from);
+  if (trim(content).empty()) refuse(where, Fault::unreadable, "is empty");
+  if (holds_too_many(content)) {
     refuse(where, Fault::unreadable, "holds more than 16 million values",
            "cut the film to the swing itself");
   }
-  const bool lines = is_json_lines(text);
-  const auto tape = std::make_shared<Tape>();
-  tape_ = tape;
-  if (!tape->parse(lines ? list_of_lines(text) : text)) {
-    const std::string cleaned = with_nulls(text);
-    if (!tape->parse(lines ? list_of_lines(cleaned) : cleaned)) refuse_json(cleaned, lines, where);
+  parser_ = any_parser();
+  const bool lines = is_json_lines(content);
+  if (!(lines ? parse(*parser_, list_of_lines(content), 0, root_)
+              : parse(*parser_, text, from, root_))) {
+    const std::string cleaned = with_nulls(content);
+    if (!parse(*parser_, lines ? list_of_lines(cleaned) : cleaned, 0, root_))
+      refuse_json(cleaned, lines, where);
   }
-  std::vector<std::string_view> keys;
-  refuse_twins(root(), where, keys);
+  refuse_twins(root(), where);
 }
 
-Value Document::root() const { return Value(tape_->root); }
+Document::~Document() {
+  if (parser_ && parser_->capacity() <= most_kept_bytes) left_parser = std::move(parser_);
+}
 
 std::optional<double> number_or_null(Value value, const Spot& where) {
   const auto number = value.number();

@@ -10,6 +10,7 @@
 #include <simdjson.h>
 
 #include <cstddef>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -25,21 +26,43 @@ enum class Kind { null, flag, number, text, list, object };
 class List;
 class Members;
 
-/// One value of a document, which has to outlive it.
+/// One value of a document, which has to outlive it. What is asked of every number of a film stands
+/// here, so that it costs no call.
 class Value {
  public:
   explicit Value(simdjson::dom::element element) : element_(element) {}
 
-  Kind kind() const;
+  Kind kind() const {
+    using Type = simdjson::dom::element_type;
+    switch (element_.type()) {
+      case Type::ARRAY:
+        return Kind::list;
+      case Type::OBJECT:
+        return Kind::object;
+      case Type::STRING:
+        return Kind::text;
+      case Type::BOOL:
+        return Kind::flag;
+      case Type::NULL_VALUE:
+        return Kind::null;
+      default:
+        return Kind::number;
+    }
+  }
   bool is_list() const { return kind() == Kind::list; }
   bool is_object() const { return kind() == Kind::object; }
+  bool is_container() const { return element_.is_array() || element_.is_object(); }
   /// Null, [] or {}: how the dialects say that nobody was found.
   bool is_empty() const;
   /// Entries of a list or an object; 0 for anything else.
   std::size_t size() const;
 
   /// The number, also of a whole one; nothing for any other kind.
-  std::optional<double> number() const;
+  std::optional<double> number() const {
+    double number = 0;
+    if (element_.get(number)) return std::nullopt;
+    return number;
+  }
   /// The text; nothing for any other kind.
   std::optional<std::string_view> text() const;
   /// True for true.
@@ -78,7 +101,13 @@ class Entries {
   class Iterator {
    public:
     explicit Iterator(Inner inner) : inner_(inner) {}
-    Entry operator*() const;
+    Entry operator*() const {
+      if constexpr (requires { inner_.key(); }) {
+        return {inner_.key(), Value(inner_.value())};
+      } else {
+        return Entry(*inner_);
+      }
+    }
     Iterator& operator++() {
       ++inner_;
       return *this;
@@ -105,23 +134,44 @@ class Members : public Entries<simdjson::dom::object, Member> {
   using Entries::Entries;
 };
 
+inline List Value::list() const {
+  simdjson::dom::array list;
+  return element_.get(list) ? List() : List(list);
+}
+
+inline Members Value::members() const {
+  simdjson::dom::object object;
+  return element_.get(object) ? Members() : Members(object);
+}
+
 /// A parsed text. Moving it keeps its Values good.
 class Document {
  public:
-  /// Several values on lines of their own (JSON Lines) become one list of them. NaN, Infinity and
-  /// -Infinity, which are not JSON but are written by some estimators, become null. Depth and
-  /// number of values are bounded, and a key stands once in an object. Throws Refusal with the line
-  /// of a fault.
-  Document(std::string_view text, const Spot& where);
-  Value root() const;
+  /// A text with simdjson::SIMDJSON_PADDING bytes of capacity behind it is read where it lies, any
+  /// other copied; it is not needed afterwards. Several values on lines of their own (JSON Lines)
+  /// become one list of them. NaN, Infinity and -Infinity, which are not JSON but are written by
+  /// some estimators, become null. Depth and number of values are bounded, and a key stands once in
+  /// an object. Throws Refusal with the line of a fault.
+  Document(const std::string& text, const Spot& where);
+  Document(Document&&) = default;
+  ~Document();
+  Value root() const { return Value(root_); }
 
  private:
-  struct Tape;
-  std::shared_ptr<const Tape> tape_;
+  std::unique_ptr<simdjson::dom::parser> parser_;
+  simdjson::dom::element root_;
 };
 
 /// The number, or nothing for null. Anything else is refused.
 std::optional<double> number_or_null(Value value, const Spot& where);
+
+/// The number, or NaN for null. Anything else is refused. `where` is of the list or object that has
+/// the value at `step`, an index or a key: films are made of these, and few are ever refused.
+template <class Step>
+double number_or_nan(Value value, const Spot& where, Step step) {
+  if (const auto number = value.number()) return *number;
+  return number_or_null(value, where.at(step)).value_or(std::numeric_limits<double>::quiet_NaN());
+}
 
 /// "an array", "a text", …: what a value is, for messages.
 std::string kind_of(Value value);

@@ -36,8 +36,10 @@ std::optional<std::size_t> column_named(std::string_view cell) {
   return found - column_names.begin();
 }
 
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
 std::string_view first_line(std::string_view text) {
-  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
   return text.substr(0, text.find('\n'));
 }
 
@@ -298,6 +300,7 @@ class Table {
 }  // namespace
 
 bool is_table(std::string_view text) {
+  if (text.starts_with('{') || text.starts_with('[')) return false;  // JSON, all on its first line
   const auto line = first_line(text);
   return columns_in(line, separator_of(line)) >= 2;
 }
