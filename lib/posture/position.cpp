@@ -68,11 +68,10 @@ class JointEstimate {
 
   /// One Gauss–Newton step of address and moving body together.
   void step_together() {
-    const Problem now = problem();
-    const Eigen::MatrixXd h = information(now, [](Source) { return true; });
-    Eigen::VectorXd gradient = now.gradient(state_);
+    auto [cost, gradient, h] = problem().linearised(state_);
+    h.topLeftCorner(held(), held()) += carried_.information();
     gradient.head(held()) += carried_.information() * (state_.head(held()) - carried_.state());
-    state_ -= h.ldlt().solve(gradient);
+    state_ -= h.llt().solve(gradient);
   }
 
   const Carried& carried_;

@@ -2,46 +2,10 @@
 #include "posture/problem.hpp"
 
 #include <Eigen/Cholesky>
-
-#include "ceres/tiny_solver.h"
+#include <algorithm>
+#include <cmath>
 
 namespace rangecheck::posture {
-namespace {
-
-/// Hands a Problem to ceres::TinySolver in the form that it asks for. The solver sees the unknowns
-/// after the held ones.
-struct DenseView {
-  using Scalar = double;
-  enum { NUM_RESIDUALS = Eigen::Dynamic, NUM_PARAMETERS = Eigen::Dynamic };
-  const Problem* problem;
-  Eigen::VectorXd* state;  ///< whole; its held part is read, the rest is scratch
-  int held;
-
-  int NumResiduals() const { return problem->residuals(); }
-  int NumParameters() const { return problem->unknowns() - held; }
-  bool operator()(const double* free, double* residuals, double* jacobian) const {
-    state->tail(NumParameters()) = Eigen::Map<const Eigen::VectorXd>(free, NumParameters());
-    Eigen::Map<Eigen::MatrixXd> dense(jacobian, jacobian ? problem->residuals() : 0,
-                                      jacobian ? NumParameters() : 0);
-    if (jacobian != nullptr) dense.setZero();
-    Eigen::MatrixXd block;
-    int row = 0;
-    for (const auto& factor : problem->factors()) {
-      factor->evaluate(state->data(), residuals + row, jacobian ? &block : nullptr);
-      if (jacobian != nullptr) {
-        const auto at = factor->unknowns();
-        for (std::size_t k = 0; k < at.size(); ++k) {
-          if (at[k] < held) continue;
-          dense.block(row, at[k] - held, factor->size(), 1) += block.col(static_cast<int>(k));
-        }
-      }
-      row += factor->size();
-    }
-    return Eigen::Map<const Eigen::VectorXd>(residuals, row).allFinite();
-  }
-};
-
-}  // namespace
 
 double Problem::cost(const Eigen::VectorXd& state) const {
   double sum = 0;
@@ -54,32 +18,15 @@ double Problem::cost(const Eigen::VectorXd& state) const {
   return sum / 2;
 }
 
-Eigen::VectorXd Problem::gradient(const Eigen::VectorXd& state) const {
-  Eigen::VectorXd out = Eigen::VectorXd::Zero(state.size());
-  Eigen::VectorXd residual;
-  Eigen::MatrixXd block;
-  for (const auto& factor : factors_) {
-    residual.resize(factor->size());
-    factor->evaluate(state.data(), residual.data(), &block);
-    const auto at = factor->unknowns();
-    const Eigen::VectorXd each = block.transpose() * residual;
-    for (std::size_t k = 0; k < at.size(); ++k) out[at[k]] += each[static_cast<int>(k)];
-  }
-  return out;
+Linearised Problem::nothing(Eigen::Index unknowns) {
+  return {0, Eigen::VectorXd::Zero(unknowns), Eigen::MatrixXd::Zero(unknowns, unknowns)};
 }
 
-void Problem::add_to_hessian(const Factor& factor, const Eigen::VectorXd& state,
-                             Eigen::MatrixXd& h) {
-  Eigen::VectorXd residual(factor.size());
-  Eigen::MatrixXd block;
-  factor.evaluate(state.data(), residual.data(), &block);
-  const auto at = factor.unknowns();
-  const Eigen::MatrixXd square = block.transpose() * block;
-  for (std::size_t i = 0; i < at.size(); ++i) {
-    for (std::size_t k = 0; k < at.size(); ++k) {
-      h(at[i], at[k]) += square(static_cast<int>(i), static_cast<int>(k));
-    }
-  }
+Linearised Problem::linearised(const Eigen::VectorXd& state, int first) const {
+  Linearised sum = nothing(state.size() - first);
+  for (const auto& factor : factors_) factor->add_to(sum, state.data(), first);
+  sum.hessian.triangularView<Eigen::StrictlyUpper>() = sum.hessian.transpose();
+  return sum;
 }
 
 Eigen::MatrixXd inverse(const Eigen::MatrixXd& information) {
@@ -87,21 +34,68 @@ Eigen::MatrixXd inverse(const Eigen::MatrixXd& information) {
       Eigen::MatrixXd::Identity(information.rows(), information.cols()));
 }
 
+namespace {
+
+constexpr int most_iterations = 60;
+// Positions are metres: steps of a few micrometres and costs of a millionth decide nothing.
+constexpr double step_tolerance = 1e-6, gradient_tolerance = 1e-6, cost_tolerance = 5e-8;
+
+/// How far a step may trust that the problem is linear (Madsen, Nielsen & Tingleff 2004, Methods
+/// for non-linear least squares problems, algorithm 3.16).
+class Damping {
+ public:
+  double value() const { return value_; }
+  /// After a step that brought `gained`, the part of what it should have brought.
+  void accepted(double gained) {
+    value_ *= std::max(1.0 / 3, 1 - std::pow(2 * gained - 1, 3));
+    growth_ = 2;
+  }
+  void rejected() {
+    value_ *= growth_;
+    growth_ *= 2;
+  }
+
+ private:
+  double value_ = 1e-4, growth_ = 2;
+};
+
+/// The step that (JᵀJ + damping · its diagonal) asks for.
+Eigen::VectorXd damped_step(const Linearised& at, double damping) {
+  constexpr double least = 1e-6;  // an unknown that nothing holds stays where it is
+  Eigen::MatrixXd damped = at.hessian;
+  damped.diagonal() += damping * at.hessian.diagonal().cwiseMax(least);
+  return damped.llt().solve(-at.gradient);
+}
+
+}  // namespace
+
 Solved solve(const Problem& problem, const Eigen::VectorXd& start, int held) {
-  ceres::TinySolver<DenseView, Eigen::LDLT<Eigen::MatrixXd>> solver;
-  solver.options.max_num_iterations = 60;
-  // Positions are metres: steps of a few micrometres and costs of a millionth decide nothing.
-  solver.options.parameter_tolerance = 1e-6;
-  solver.options.gradient_tolerance = 1e-6;
-  solver.options.function_tolerance = 1e-7;
-  Solved out;
-  out.state = start;
-  Eigen::VectorXd scratch = start;
-  Eigen::VectorXd free = start.tail(problem.unknowns() - held);
-  const auto summary = solver.Solve(DenseView{&problem, &scratch, held}, &free);
-  out.state.tail(free.size()) = free;
-  out.cost = summary.final_cost;
-  out.iterations = summary.iterations;
+  Solved out{start, 0, 0};
+  Linearised at = problem.linearised(start, held);
+  out.cost = at.cost;
+  Damping damping;
+  while (++out.iterations < most_iterations) {
+    if (at.gradient.lpNorm<Eigen::Infinity>() < gradient_tolerance) break;
+    const Eigen::VectorXd step = damped_step(at, damping.value());
+    const auto moving = out.state.tail(step.size());
+    if (step.norm() < step_tolerance * (moving.norm() + step_tolerance)) break;
+    Eigen::VectorXd tried = out.state;
+    tried.tail(step.size()) += step;
+    const double gain = out.cost - problem.cost(tried);
+    const double expected = -step.dot(at.gradient + at.hessian * step / 2);
+    const bool is_better = gain / expected > 0;  // false for NaN too
+    if (is_better) {
+      out.state = tried;
+      out.cost -= gain;
+    }
+    if (std::abs(gain) < cost_tolerance) break;
+    if (!is_better) {
+      damping.rejected();
+      continue;
+    }
+    at = problem.linearised(out.state, held);
+    damping.accepted(gain / expected);
+  }
   return out;
 }
 

@@ -15,6 +15,13 @@ namespace rangecheck::posture {
 /// Where a residual comes from: prior knowledge or one source of evidence.
 using Source = int;
 
+/// A problem at one state, as far as its unknowns from some first one on are concerned.
+struct Linearised {
+  double cost = 0;           ///< half the sum of squared residuals
+  Eigen::VectorXd gradient;  ///< of the cost: Jᵀr
+  Eigen::MatrixXd hessian;   ///< Gauss–Newton's: JᵀJ
+};
+
 /// One block of whitened residuals (each about N(0, 1) if all is well) over a few unknowns.
 class Factor {
  public:
@@ -26,6 +33,9 @@ class Factor {
   /// Residuals at `state`; if `jacobian` is given, also the derivatives by unknowns(), one row a
   /// residual.
   virtual void evaluate(const double* state, double* residual, Eigen::MatrixXd* jacobian) const = 0;
+  /// Adds what the factor has to say of the unknowns from `first` on; of the Hessian only the lower
+  /// triangle.
+  virtual void add_to(Linearised& sum, const double* state, int first) const = 0;
 
  private:
   Source source_;
@@ -49,10 +59,7 @@ class AutomaticFactor final : public Factor {
       std::copy(r.begin(), r.end(), residual);
       return;
     }
-    using Jet = ceres::Jet<double, K>;
-    std::array<Jet, K> x;
-    for (int k = 0; k < K; ++k) x[k] = Jet(state[at_[k]], k);
-    const auto r = formula_(x);
+    const auto r = differentiated(state);
     jacobian->resize(M, K);
     for (int m = 0; m < M; ++m) {
       residual[m] = r[m].a;
@@ -60,7 +67,33 @@ class AutomaticFactor final : public Factor {
     }
   }
 
+  void add_to(Linearised& sum, const double* state, int first) const override {
+    const auto r = differentiated(state);
+    for (int m = 0; m < M; ++m) sum.cost += r[m].a * r[m].a / 2;
+    for (int i = 0; i < K; ++i) {
+      const int row = at_[i] - first;
+      if (row < 0) continue;
+      for (int m = 0; m < M; ++m) sum.gradient[row] += r[m].v[i] * r[m].a;
+      for (int k = 0; k < K; ++k) {
+        const int column = at_[k] - first;
+        if (column < 0 || column > row) continue;
+        double product = 0;
+        for (int m = 0; m < M; ++m) product += r[m].v[i] * r[m].v[k];
+        sum.hessian(row, column) += product;
+      }
+    }
+  }
+
  private:
+  using Jet = ceres::Jet<double, K>;
+
+  /// Residuals, and their derivatives by the factor's own unknowns.
+  std::array<Jet, M> differentiated(const double* state) const {
+    std::array<Jet, K> x;
+    for (int k = 0; k < K; ++k) x[k] = Jet(state[at_[k]], k);
+    return formula_(x);
+  }
+
   std::array<int, K> at_;
   Formula formula_;
 };
@@ -83,21 +116,21 @@ class Problem {
 
   /// Half the sum of squared residuals.
   double cost(const Eigen::VectorXd& state) const;
+  /// All factors at `state`, for the unknowns from `first` on.
+  Linearised linearised(const Eigen::VectorXd& state, int first = 0) const;
   /// Gauss–Newton Hessian JᵀJ of the factors that `wanted` accepts.
   template <class Wanted>
   Eigen::MatrixXd hessian(const Eigen::VectorXd& state, Wanted wanted) const {
-    Eigen::MatrixXd h = Eigen::MatrixXd::Zero(state.size(), state.size());
+    Linearised sum = nothing(state.size());
     for (const auto& factor : factors_) {
-      if (wanted(factor->source())) add_to_hessian(*factor, state, h);
+      if (wanted(factor->source())) factor->add_to(sum, state.data(), 0);
     }
-    return h;
+    return sum.hessian.selfadjointView<Eigen::Lower>();
   }
-  static void add_to_hessian(const Factor& factor, const Eigen::VectorXd& state,
-                             Eigen::MatrixXd& h);
-  /// Gradient of the cost, Jᵀr.
-  Eigen::VectorXd gradient(const Eigen::VectorXd& state) const;
 
  private:
+  static Linearised nothing(Eigen::Index unknowns);
+
   int unknowns_;
   int residuals_ = 0;
   std::vector<std::unique_ptr<Factor>> factors_;
@@ -112,7 +145,9 @@ struct Solved {
 /// The covariance that an information matrix leaves: its inverse.
 Eigen::MatrixXd inverse(const Eigen::MatrixXd& information);
 
-/// Levenberg–Marquardt from `start`. The first `held` unknowns stay as they are.
+/// Levenberg–Marquardt from `start`, by the rules of ceres::TinySolver. The first `held` unknowns
+/// stay as they are. The normal equations are gathered factor by factor: each knows of a dozen
+/// unknowns, so that nearly all of a dense Jacobian would be noughts.
 Solved solve(const Problem& problem, const Eigen::VectorXd& start, int held = 0);
 
 }  // namespace rangecheck::posture
