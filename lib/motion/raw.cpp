@@ -49,6 +49,29 @@ void erase(std::vector<T>& values, const std::vector<bool>& which) {
   values.resize(kept);
 }
 
+/// How far some samples lie off in either direction, kept in order while samples come and go.
+class SortedWindow {
+ public:
+  void add(double off_x, double off_y) {
+    for (const double off : {std::abs(off_x), std::abs(off_y)})
+      away_.insert(std::upper_bound(away_.begin(), away_.end(), off), off);
+  }
+  void take(double off_x, double off_y) {
+    for (const double off : {std::abs(off_x), std::abs(off_y)})
+      away_.erase(std::lower_bound(away_.begin(), away_.end(), off));
+  }
+  /// The standard deviation that their median tells; 0 of none. There are two a sample, so that
+  /// their number is even.
+  double deviation() const {
+    if (away_.empty()) return 0;
+    const std::size_t half = away_.size() / 2;
+    return deviation_over_mad * ((away_[half] + away_[half - 1]) / 2);
+  }
+
+ private:
+  std::vector<double> away_;
+};
+
 /// Of the wild samples those farthest off among the five around them: an outlier draws its
 /// neighbours' cubics after it.
 std::vector<bool> farthest_of(const std::vector<bool>& wild, const std::vector<double>& off) {
@@ -108,21 +131,22 @@ std::size_t take_outliers_out(Raw& raw, double step_s, double floor_px) {
 Noise noise_of(const Raw& raw, double step_s) {
   const auto off_x = off_its_neighbours(raw.time_s, raw.x_px, step_s);
   const auto off_y = off_its_neighbours(raw.time_s, raw.y_px, step_s);
-  const auto spread = [&](std::size_t first, std::size_t end) {
-    std::vector<double> away;
-    for (std::size_t i = std::max<std::size_t>(first, 2); i < std::min(end, raw.count() - 2); ++i) {
-      away.push_back(std::abs(off_x[i]));
-      away.push_back(std::abs(off_y[i]));
-    }
-    return deviation_over_mad * median(std::move(away));
-  };
   Noise out;
   out.here_px.resize(raw.count());
   if (raw.count() < 5) return out;
-  out.usual_px = spread(0, raw.count());
+  // The samples that have two neighbours on either side.
+  const std::size_t begin = 2, end = raw.count() - 2;
+  std::vector<double> away;
+  for (const auto* off : {&off_x, &off_y})
+    for (std::size_t i = begin; i < end; ++i) away.push_back(std::abs((*off)[i]));
+  out.usual_px = deviation_over_mad * median(std::move(away));
+  SortedWindow here;
+  std::size_t added = begin, taken = begin;
   for (std::size_t i = 0; i < raw.count(); ++i) {
-    const std::size_t first = i - std::min(i, noise_reach);
-    out.here_px[i] = std::max(out.usual_px, spread(first, i + noise_reach + 1));
+    for (; added < std::min(i + noise_reach + 1, end); ++added)
+      here.add(off_x[added], off_y[added]);
+    for (; taken + noise_reach < i && taken < end; ++taken) here.take(off_x[taken], off_y[taken]);
+    out.here_px[i] = std::max(out.usual_px, here.deviation());
   }
   return out;
 }
