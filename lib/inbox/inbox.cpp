@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <atomic>
 #include <chrono>
+#include <map>
 #include <mutex>
 #include <span>
 #include <thread>
@@ -36,26 +37,35 @@ class Run {
   Run(const Means& means, std::span<const intake::Location> locations)
       : means_(means),
         locations_(locations),
-        stamps_(stamps_of(locations)),
-        outcomes_(locations.size()) {}
+        workers_(workers_meant(means.job.workers)),
+        stamps_(locations.size()) {
+    on_workers(workers_, locations.size(),
+               [this](std::size_t i) { stamps_[i] = stamp_of(locations_[i]); });
+  }
 
   Result<Night> work_through_all() {
     const auto found = queues_of(locations_, stamps_, means_);
     if (!found) return found.error();
     const std::span<const Queue> queues = *found;
     const Order order(queues);
-    on_workers(workers_meant(means_.job.workers), queues.size(), [&](std::size_t queue) {
+    on_workers(workers_, queues.size(), [&](std::size_t queue) {
       for (std::size_t place = 0; place < queues[queue].size() && goes_on(); ++place) {
         const auto& [i, arrival] = queues[queue][place];
         const auto began = std::chrono::steady_clock::now();
         auto outcome = inbox::work_through(
             {locations_[i], stamps_[i], arrival, order.waits(queue, place)}, means_);
-        take(i, std::move(outcome), std::chrono::steady_clock::now() - began);
+        take(std::move(outcome), std::chrono::steady_clock::now() - began);
       }
     });
     if (failed_) return *failed_;
-    return night();
+    std::ranges::sort(night_.graded, {}, &report::Summary::submission);
+    for (auto* all : {&night_.set_aside, &night_.waiting})
+      std::ranges::sort(*all, {}, &report::SetAside::submission);
+    return std::move(night_);
   }
+
+  /// Stands for what the tables say of each submission that was graded.
+  const std::map<std::string, std::string>& said() const { return said_; }
 
  private:
   bool goes_on() {
@@ -63,7 +73,7 @@ class Run {
     return !failed_;
   }
 
-  void take(std::size_t i, Result<Outcome> outcome, std::chrono::duration<double> took) {
+  void take(Result<Outcome> outcome, std::chrono::duration<double> took) {
     const std::scoped_lock one_at_a_time(telling_);
     if (failed_) return;
     if (!outcome) {
@@ -71,47 +81,43 @@ class Run {
       return;
     }
     ++done_;
-    outcomes_[i] = *std::move(outcome);
-    Outcome& mine = outcomes_[i];
-    if (means_.job.on_progress)
-      means_.job.on_progress({done_, locations_.size(),
-                              mine.graded ? mine.graded->submission : mine.set_aside->submission,
-                              mine.anew ? &*mine.anew : nullptr,
-                              mine.set_aside ? &*mine.set_aside : nullptr, mine.unchanged,
-                              took.count()});
-    mine.anew.reset();  // films are long
+    tell(*outcome, took);
+    night_.unchanged += outcome->unchanged;
+    if (outcome->graded) {
+      said_.emplace(outcome->graded->submission, std::move(outcome->said));
+      night_.graded.push_back(*std::move(outcome->graded));
+    } else {
+      (outcome->set_aside->waits ? night_.waiting : night_.set_aside)
+          .push_back(*std::move(outcome->set_aside));
+    }
   }
 
-  Night night() {
-    Night night;
-    for (auto& outcome : outcomes_) {
-      night.unchanged += outcome.unchanged;
-      if (outcome.graded)
-        night.graded.push_back(*std::move(outcome.graded));
-      else
-        (outcome.set_aside->waits ? night.waiting : night.set_aside)
-            .push_back(*std::move(outcome.set_aside));
-    }
-    return night;
+  void tell(const Outcome& outcome, std::chrono::duration<double> took) const {
+    if (!means_.job.on_progress) return;
+    means_.job.on_progress(
+        {done_, locations_.size(),
+         outcome.graded ? outcome.graded->submission : outcome.set_aside->submission,
+         outcome.anew ? &*outcome.anew : nullptr, outcome.set_aside ? &*outcome.set_aside : nullptr,
+         outcome.unchanged, took.count()});
   }
 
   const Means& means_;
   std::span<const intake::Location> locations_;
+  unsigned workers_;
   std::vector<Stamp> stamps_;
-  std::vector<Outcome> outcomes_;
+  Night night_;  ///< in order of work until all is done
+  std::map<std::string, std::string> said_;
   std::mutex telling_;
   std::size_t done_ = 0;
   std::optional<Error> failed_;
 };
 
 /// By which tables are known to say what they would say now.
-std::string tables_hash(const Night& night, const Means& means) {
+std::string tables_hash(const Night& night, const std::map<std::string, std::string>& said,
+                        const Means& means) {
   Digest digest;
   digest.add(means.basis.tables());
-  for (const auto& summary : night.graded) {
-    const auto worked = means.ledger.known(summary.submission);
-    digest.add(summary.submission).add(worked->inputs).add(worked->taught).add(worked->summary);
-  }
+  for (const auto& [submission, hash] : said) digest.add(submission).add(hash);
   for (const auto* all : {&night.set_aside, &night.waiting}) {
     digest.add(all->size());
     for (const auto& one : *all) digest.add(one.submission).add(to_string(one.error));
@@ -120,8 +126,9 @@ std::string tables_hash(const Night& night, const Means& means) {
 }
 
 /// Nothing is written when all would be as it is.
-Result<Nothing> write_tables(const Night& night, const Means& means) {
-  const std::string hash = tables_hash(night, means);
+Result<Nothing> write_tables(const Night& night, const std::map<std::string, std::string>& said,
+                             const Means& means) {
+  const std::string hash = tables_hash(night, said, means);
   const auto known = means.ledger.tables();
   if (!known) return known.error();
   if (*known == hash && !means.job.redo && means.output.has_tables()) return Nothing{};
@@ -170,7 +177,7 @@ Result<Night> run(const Job& job) {
   Run all(means, locations);
   auto night = all.work_through_all();
   if (!night) return night;
-  if (auto written = write_tables(*night, means); !written) return written.error();
+  if (auto written = write_tables(*night, all.said(), means); !written) return written.error();
   return night;
 }
 

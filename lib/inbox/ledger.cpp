@@ -88,9 +88,8 @@ Result<Nothing> Ledger::begin(const std::string& submission) {
   return store_.begin(submission);
 }
 
-Result<Nothing> Ledger::keep(history::Worked worked, const report::Graded& graded,
+Result<Nothing> Ledger::keep(const history::Worked& worked, const report::Graded& graded,
                              const report::Entry& entry) {
-  worked.summary = report::packed(entry.summary);
   const std::string checks = report::packed(entry.checks);
   history::Record record = record_of(graded);
   record.inputs = worked.inputs;
@@ -107,17 +106,13 @@ Result<Nothing> Ledger::keep(history::Worked worked, const report::Graded& grade
              .club = worked.club,
              .swing = worked.swing,
              .first_recorded = is_theirs ? known->second.first_recorded : now_});
-  const std::string submission = worked.submission;
-  known_.insert_or_assign(submission, std::move(worked));
   return Nothing{};
 }
 
-Result<Nothing> Ledger::keep(history::Worked worked) {
+Result<Nothing> Ledger::keep(const history::Worked& worked) {
   const std::scoped_lock one_at_a_time(using_);
   const auto kept = store_.keep(worked, "", nullptr, now_);
   if (!kept) return kept.error();
-  const std::string submission = worked.submission;
-  known_.insert_or_assign(submission, std::move(worked));
   return Nothing{};
 }
 

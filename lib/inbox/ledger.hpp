@@ -26,7 +26,7 @@ class Ledger {
 
   const history::Store& store() const { return store_; }
   std::chrono::sys_seconds now() const { return now_; }
-  /// How a submission was last worked through.
+  /// How a submission was last worked through before this run.
   std::optional<history::Worked> known(const std::string& submission) const;
 
   /// Stands for the submissions of a student that a page about one with this club and swing, which
@@ -41,10 +41,11 @@ class Ledger {
   /// To be called before outputs of a submission change, so that a run that is killed meanwhile
   /// leaves one that is worked through again.
   Result<Nothing> begin(const std::string& submission);
-  /// To be called when they are all written; `entry` is that of `graded`.
-  Result<Nothing> keep(history::Worked worked, const report::Graded& graded,
+  /// To be called when they are all written; `entry` is that of `graded`, with its summary packed
+  /// in `worked`.
+  Result<Nothing> keep(const history::Worked& worked, const report::Graded& graded,
                        const report::Entry& entry);
-  Result<Nothing> keep(history::Worked worked);
+  Result<Nothing> keep(const history::Worked& worked);
   Result<Nothing> restamp(const std::string& submission, const std::string& stamp);
 
   /// What tables say of these submissions, which were graded.

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <exception>
 
+#include "base/digest.hpp"
+
 namespace rangecheck::inbox {
 namespace {
 
@@ -25,6 +27,11 @@ std::optional<Why> why_anew(const Worked& known, const Submitted& submitted, con
   return std::nullopt;
 }
 
+/// Stands for what tables say of a submission that was graded.
+std::string said_of(const Worked& worked) {
+  return Digest().add(worked.inputs).add(worked.taught).add(worked.summary).hex();
+}
+
 /// What is known of a submission of which nothing has changed.
 Result<Outcome> as_known(const Worked& known, const Submitted& submitted, const Means& means) {
   Outcome out{.unchanged = true};
@@ -34,6 +41,7 @@ Result<Outcome> as_known(const Worked& known, const Submitted& submitted, const 
     auto summary = report::unpacked_summary(known.summary);
     if (!summary) return summary.error();
     out.graded = *std::move(summary);
+    out.said = said_of(known);
   }
   if (known.stamp != submitted.stamp.hash)
     if (auto kept = means.ledger.restamp(known.submission, submitted.stamp.hash); !kept)
@@ -87,11 +95,12 @@ Result<Outcome> grade_it(const Submitted& submitted, const Means& means, Worked&
   graded->course = *std::move(course);
   note(*graded, submission->golfer, submitted, means, worked);
   auto entry = report::entry_of(*graded);
+  worked.summary = report::packed(entry.summary);
   auto done = means.ledger.begin(worked.submission);
   if (done) done = means.output.write(*graded);
   if (done) done = means.ledger.keep(worked, *graded, entry);
   if (!done) return done.error();
-  Outcome out{.graded = std::move(entry.summary)};
+  Outcome out{.graded = std::move(entry.summary), .said = said_of(worked)};
   out.anew = *std::move(graded);
   return out;
 }

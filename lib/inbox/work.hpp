@@ -30,6 +30,7 @@ struct Means {
 struct Outcome {
   std::optional<report::Summary> graded = {};
   std::optional<report::SetAside> set_aside = {};
+  std::string said = {};                    ///< hash of what tables say of it, where it is graded
   bool unchanged = false;                   ///< since it was last worked through
   std::optional<report::Graded> anew = {};  ///< all of it, where it was not unchanged
 };

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "report/coach_page.hpp"
 #include "report/html.hpp"
@@ -48,24 +49,19 @@ Markup cell(const std::string& key, const Markup& inside) {
 
 /// Its first column names the row. `heads` are ids of words.
 Markup table(std::string_view id, const Words& words, std::string_view caption,
-             std::initializer_list<std::string_view> heads, const Markup& rows) {
+             std::initializer_list<std::string_view> heads, Markup rows) {
   Markup row;
   for (const auto head : heads)
     row += element("th", {{"scope", "col"}},
                    element("button", {{"type", "button"}, {"disabled", ""}}, words.say(head)));
-  return element(
-      "div",
-      {{"class", "wide"},
-       {"tabindex", "0"},
-       {"role", "group"},
-       {"aria-label", std::string(caption)}},
-      element("table", {{"class", "sorted"}, {"id", std::string(id)}},
-              element("thead", {}, element("tr", {}, row)) + element("tbody", {}, rows)));
-}
-
-/// Who has no grade first, then the lowest.
-void sort_by_need(std::vector<Summary>& all) {
-  std::ranges::stable_sort(all, {}, [](const Summary& one) { return one.percent.value_or(-1); });
+  return element("div",
+                 {{"class", "wide"},
+                  {"tabindex", "0"},
+                  {"role", "group"},
+                  {"aria-label", std::string(caption)}},
+                 element("table", {{"class", "sorted"}, {"id", std::string(id)}},
+                         element("thead", {}, element("tr", {}, row)) +
+                             element("tbody", {}, std::move(rows))));
 }
 
 std::string named(const Words& words, const NamedCheck& check) {
@@ -108,6 +104,12 @@ Markup roster_row(const Words& words, const Summary& one) {
                      cell(film_word, text(film_word)) + cell(work, text(work)));
 }
 
+/// Somebody's row, and where it belongs: who has no grade first, then the lowest.
+struct Ranked {
+  double percent = -1;
+  Markup row;
+};
+
 struct Outside {
   std::string title;
   std::size_t low = 0, high = 0, other = 0, judged = 0;
@@ -147,23 +149,23 @@ Markup fault_row(const Outside& fault) {
                      count(fault.judged));
 }
 
-Markup glance(const Words& words, std::span<const Summary> graded,
+Markup glance(const Words& words, std::span<const Ranked> graded,
               std::span<const SetAside> set_aside, std::span<const SetAside> waiting) {
   const auto again = static_cast<std::size_t>(
-      std::ranges::count_if(graded, [](const Summary& one) { return !one.percent; }));
+      std::ranges::count_if(graded, [](const Ranked& one) { return one.percent < 0; }));
   Markup items;
   items += element("li", {}, words.say(graded.size() - again, "coach.graded"));
   items += element("li", {}, words.say(again, "coach.film-again"));
   items += element("li", {}, words.say(set_aside.size(), "coach.set-aside"));
   if (!waiting.empty()) items += element("li", {}, words.say(waiting.size(), "coach.waiting"));
-  return element("ul", {}, items);
+  return element("ul", {}, std::move(items));
 }
 
-/// In the order of `graded`.
-Markup roster_section(const Words& words, std::span<const Summary> graded) {
+Markup roster_section(const Words& words, std::vector<Ranked> graded) {
   if (graded.empty()) return {};
+  std::ranges::stable_sort(graded, {}, &Ranked::percent);
   Markup rows;
-  for (const auto& one : graded) rows += roster_row(words, one);
+  for (auto& one : graded) rows += std::exchange(one.row, {});
   const std::string heading = words.say("coach.roster");
   // Shown by the script that it works with.
   const Markup filter = element(
@@ -176,7 +178,7 @@ Markup roster_section(const Words& words, std::span<const Summary> graded) {
                      table("roster", words, heading,
                            {"coach.student", "coach.submission", "coach.club", "coach.received",
                             "coach.grade", "coach.seen", "coach.films", "coach.work-on"},
-                           rows));
+                           std::move(rows)));
 }
 
 Markup faults_section(const Words& words, OutsideById by_id) {
@@ -188,7 +190,7 @@ Markup faults_section(const Words& words, OutsideById by_id) {
       "faults-heading", heading,
       table("faults", words, heading,
             {"coach.check", "coach.outside", "coach.too-low", "coach.too-high", "coach.judged"},
-            rows));
+            std::move(rows)));
 }
 
 /// What there is no page for, each with its reason.
@@ -200,30 +202,29 @@ Markup reasons_section(std::string_view id, const std::string& heading,
     items += element("li", {},
                      element("b", {}, one.submission) + text(": ") +
                          element("span", {{"lang", "en"}}, to_string(one.error)));
-  return section(id, heading, element("ul", {}, items));
+  return section(id, heading, element("ul", {}, std::move(items)));
 }
 
 }  // namespace
 
 Result<std::string> coach_html(const Entries& graded, std::span<const SetAside> set_aside,
                                std::span<const SetAside> waiting, const Words& words) {
-  std::vector<Summary> all;
+  std::vector<Ranked> all;
   OutsideById outside;
   const auto read = graded([&](const Entry& entry) {
-    all.push_back(entry.summary);
+    all.push_back({entry.summary.percent.value_or(-1), roster_row(words, entry.summary)});
     count_outside(words, entry, outside);
   });
   if (!read) return read.error();
-  sort_by_need(all);
-  const Markup main =
-      glance(words, all, set_aside, waiting) + roster_section(words, all) +
-      reasons_section("set-aside", words.say("coach.set-aside-heading"), set_aside) +
-      reasons_section("waiting", words.say("coach.waiting-heading"), waiting) +
-      faults_section(words, std::move(outside));
+  Markup main = glance(words, all, set_aside, waiting);
+  main = std::move(main) + roster_section(words, std::move(all)) +
+         reasons_section("set-aside", words.say("coach.set-aside-heading"), set_aside) +
+         reasons_section("waiting", words.say("coach.waiting-heading"), waiting) +
+         faults_section(words, std::move(outside));
   return html::document(words.language(),
                         html::head(words.say("coach.title"), policy(), page_style()),
                         element("header", {}, element("h1", {}, words.say("coach.title"))) +
-                            element("main", {}, main) + html::script(coach_script()));
+                            element("main", {}, std::move(main)) + html::script(coach_script()));
 }
 
 }  // namespace rangecheck::report

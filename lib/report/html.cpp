@@ -2,6 +2,7 @@
 #include "report/html.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/text.hpp"
 
@@ -16,11 +17,15 @@ struct Writer {
     out.code_ += '>';
     return out;
   }
-  static Markup element(std::string_view name, const Attributes& attributes,
-                        const std::string& inside) {
-    Markup out = start(name, attributes);
-    out.code_ += inside + "</" + std::string(name) + ">";
-    return out;
+  static Markup element(std::string_view name, const Attributes& attributes, Markup inside) {
+    inside.code_.insert(0, start(name, attributes).code_);
+    inside.code_ += "</" + std::string(name) + ">";
+    return inside;
+  }
+  static std::string document(Markup root) {
+    root.code_.insert(0, "<!DOCTYPE html>\n");
+    root.code_ += "\n";
+    return std::move(root.code_);
   }
 };
 
@@ -58,14 +63,20 @@ Markup& Markup::operator+=(const Markup& other) {
   return *this;
 }
 
+Markup operator+(Markup one, Markup other) {
+  if (one.code_.size() >= other.code_.size()) return one += other;
+  other.code_.insert(0, one.code_);
+  return other;
+}
+
 Markup text(std::string_view anyones) {
   Markup out;
   out.code_ = escaped(anyones);
   return out;
 }
 
-Markup element(std::string_view name, const Attributes& attributes, const Markup& inside) {
-  return Writer::element(name, attributes, inside.code());
+Markup element(std::string_view name, const Attributes& attributes, Markup inside) {
+  return Writer::element(name, attributes, std::move(inside));
 }
 
 Markup element(std::string_view name, const Attributes& attributes, std::string_view inside) {
@@ -88,9 +99,9 @@ Markup script(std::string_view code) {
   return out;
 }
 
-Markup section(std::string_view id, std::string_view heading, const Markup& inside) {
+Markup section(std::string_view id, std::string_view heading, Markup inside) {
   return element("section", {{"aria-labelledby", std::string(id)}},
-                 element("h2", {{"id", std::string(id)}}, heading) + inside);
+                 element("h2", {{"id", std::string(id)}}, heading) + std::move(inside));
 }
 
 Markup head(std::string_view title, std::string_view policy, std::string_view rules) {
@@ -102,10 +113,10 @@ Markup head(std::string_view title, std::string_view policy, std::string_view ru
          element("title", {}, title) + style(rules);
 }
 
-std::string document(std::string_view language, const Markup& head, const Markup& body) {
-  const Markup root = element("html", {{"lang", std::string(language)}},
-                              element("head", {}, head) + element("body", {}, body));
-  return "<!DOCTYPE html>\n" + root.code() + "\n";
+std::string document(std::string_view language, Markup head, Markup body) {
+  return Writer::document(
+      element("html", {{"lang", std::string(language)}},
+              element("head", {}, std::move(head)) + element("body", {}, std::move(body))));
 }
 
 }  // namespace rangecheck::report::html

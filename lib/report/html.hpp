@@ -14,12 +14,12 @@ namespace rangecheck::report::html {
 std::string escaped(std::string_view anyones);
 
 /// A piece of a page. It comes only from the functions below, so that a plain string can't be
-/// taken for one.
+/// taken for one. Pieces that are moved into others are not copied: a page may be long.
 class Markup {
  public:
   Markup() = default;
   Markup& operator+=(const Markup& other);
-  friend Markup operator+(Markup one, const Markup& other) { return one += other; }
+  friend Markup operator+(Markup one, Markup other);
   bool empty() const { return code_.empty(); }
   const std::string& code() const { return code_; }
 
@@ -39,7 +39,7 @@ struct Attribute {
 using Attributes = std::vector<Attribute>;
 
 Markup text(std::string_view anyones);
-Markup element(std::string_view name, const Attributes& attributes, const Markup& inside);
+Markup element(std::string_view name, const Attributes& attributes, Markup inside);
 /// `inside` is text.
 Markup element(std::string_view name, const Attributes& attributes, std::string_view inside);
 /// One that has no end tag: meta, br.
@@ -51,12 +51,12 @@ Markup style(std::string_view rules);
 Markup script(std::string_view code);
 
 /// A section under a heading of its own, which names it.
-Markup section(std::string_view id, std::string_view heading, const Markup& inside);
+Markup section(std::string_view id, std::string_view heading, Markup inside);
 /// What stands in a file's head. `policy` says what the file may load and run (Content Security
 /// Policy); `rules` are the program's own.
 Markup head(std::string_view title, std::string_view policy, std::string_view rules);
 
 /// A whole file.
-std::string document(std::string_view language, const Markup& head, const Markup& body);
+std::string document(std::string_view language, Markup head, Markup body);
 
 }  // namespace rangecheck::report::html
