@@ -14,6 +14,10 @@ namespace rangecheck::samples {
 
 enum class Hand { right, left };
 
+/// How numbers are written: as few digits as matter, or all that a double has, as most programs
+/// around estimators do.
+enum class Digits { few, all };
+
 /// A film to be written: who is where in each frame, in the order in which the estimator lists
 /// them.
 struct Film {
@@ -40,7 +44,7 @@ std::string coco_results(const Film& film);
 /// An array with one object a frame: 33 points as fractions of the picture, and 33 in metres; a
 /// frame that is missing is an empty object.
 /// Only the first person is written.
-std::string points_33_results(const Film& film);
+std::string points_33_results(const Film& film, Digits digits = Digits::few);
 
 struct NamedText {
   std::string name, text;

@@ -31,11 +31,14 @@ std::vector<Mix> layout_33() {
   return layout;
 }
 
-Json object(double x, double y, double z, double visibility) {
-  return {{"x", rounded(x, 5)},
-          {"y", rounded(y, 5)},
-          {"z", rounded(z, 4)},
-          {"visibility", rounded(visibility, 4)}};
+Json object(double x, double y, double z, double visibility, Digits digits) {
+  const auto written = [&](double value, int decimals) {
+    return digits == Digits::all ? value : rounded(value, decimals);
+  };
+  return {{"x", written(x, 5)},
+          {"y", written(y, 5)},
+          {"z", written(z, 4)},
+          {"visibility", written(visibility, 4)}};
 }
 
 /// Size of the figure in the picture, which such estimators give their image z in.
@@ -45,7 +48,8 @@ double pixels_per_metre(const DetectedFrame& person) {
          (person.space[bottom]->at_m.y() - person.space[top]->at_m.y());
 }
 
-Json both_sets(const Film& film, const DetectedFrame& person, const std::vector<Mix>& layout) {
+Json both_sets(const Film& film, const DetectedFrame& person, const std::vector<Mix>& layout,
+               Digits digits) {
   Json image = Json::array(), space = Json::array();
   const double scale = pixels_per_metre(person) / film.width_px;
   const double sign = film.hand == Hand::right ? 1 : -1;
@@ -55,22 +59,23 @@ Json both_sets(const Film& film, const DetectedFrame& person, const std::vector<
     const DetectedInSpace placed = mixed(person.space, mix, &DetectedInSpace::at_m);
     image.push_back(object(shot_x_px(film, seen.at_px.x()) / film.width_px,
                            seen.at_px.y() / film.height_px, scale * placed.at_m.z(),
-                           seen.confidence));
-    space.push_back(
-        object(sign * placed.at_m.x(), placed.at_m.y(), placed.at_m.z(), placed.confidence));
+                           seen.confidence, digits));
+    space.push_back(object(sign * placed.at_m.x(), placed.at_m.y(), placed.at_m.z(),
+                           placed.confidence, digits));
   }
   return {{"poseLandmarks", image}, {"poseWorldLandmarks", space}};
 }
 
 }  // namespace
 
-std::string points_33_results(const Film& film) {
+std::string points_33_results(const Film& film, Digits digits) {
   const auto layout = layout_33();
   Json frames = Json::array();
   for (std::size_t i = 0; i < film.frames.size(); ++i) {
     const auto& people = film.frames[i];
     while (frames.size() < film.number(i)) frames.push_back(Json::object());
-    frames.push_back(people.empty() ? Json::object() : both_sets(film, people.front(), layout));
+    frames.push_back(people.empty() ? Json::object()
+                                    : both_sets(film, people.front(), layout, digits));
   }
   return frames.dump() + "\n";
 }
