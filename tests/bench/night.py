@@ -149,7 +149,7 @@ def checked(options):
     assert len(set(sums.values())) == 1, sums
     assert sums["walk"].startswith(f"{2 * count} films"), sums
     seen = bench.read("intake", inbox, count).output
-    assert seen == f"{2 * count} films, sum {2 * count * 300 * 25:.3f}\n", seen
+    assert seen == f"{2 * count} films, sum {2 * count * 300 * 27:.3f}\n", seen
     folders = [bench.work / f"out{workers}" for workers in (1, 3)]
     for folder, workers in zip(folders, (1, 3)):
         bench.grade(inbox, folder, workers)
