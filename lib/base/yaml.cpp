@@ -145,11 +145,12 @@ Result<YAML::Node> parse(const std::string& text, const std::string& name) {
 Map::Map(YAML::Node node, std::string file, std::string path)
     : node_(node && node.IsMap() ? node : YAML::Node(YAML::NodeType::Map)),
       file_(std::move(file)),
-      path_(std::move(path)) {
-  if (node && node.IsMap()) return;
+      path_(std::move(path)),
+      is_map_(node && node.IsMap()) {
+  if (is_map_) return;
   const std::string got = !node || node.IsNull() ? "nothing" : shown(node);
   const auto line = node ? line_of(node.Mark()) : std::nullopt;
-  first_ = error_at(file_, line, path_, "should be a map of keys and values, is " + got);
+  faults_.push_back(error_at(file_, line, path_, "should be a map of keys and values, is " + got));
 }
 
 bool Map::has(std::string_view key) const {
@@ -229,21 +230,26 @@ std::string Map::choice(std::string_view key, std::span<const std::string_view> 
 }
 
 void Map::fault(std::string_view key, std::string what, std::string remedy) {
-  if (first_) return;
-  first_ = Error{Fault::bad_value, std::move(what), place(key), std::move(remedy)};
+  if (!is_map_) return;  // whatever is missing then is missing for that
+  Error found{Fault::bad_value, std::move(what), place(key), std::move(remedy)};
+  const auto same_key = [&](const Error& other) { return other.where.key == found.where.key; };
+  if (std::none_of(faults_.begin(), faults_.end(), same_key)) faults_.push_back(std::move(found));
 }
 
-std::optional<Error> Map::finish() {
-  if (first_) return first_;
+std::vector<Error> Map::faults() {
+  const std::vector<std::string_view> candidates(known_.begin(), known_.end());
   for (const auto& entry : node_) {
     const std::string& word = entry.first.Scalar();
     if (std::find(known_.begin(), known_.end(), word) != known_.end()) continue;
-    const std::vector<std::string_view> candidates(known_.begin(), known_.end());
     const std::string near = nearest(word, candidates);
     fault(word, "there is no such key", near.empty() ? "" : "did you mean " + near + "?");
-    return first_;
   }
-  return std::nullopt;
+  return faults_;
+}
+
+std::optional<Error> Map::finish() {
+  const auto all = faults();
+  return all.empty() ? std::nullopt : std::optional(all.front());
 }
 
 Place Map::place(std::string_view key) const {

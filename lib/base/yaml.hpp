@@ -18,8 +18,8 @@ namespace rangecheck::yaml {
 /// small file huge) and duplicate keys. yaml-cpp's exceptions end here.
 Result<YAML::Node> parse(const std::string& text, const std::string& name);
 
-/// Reads a YAML map key by key and keeps count of what was wrong, so that a reader is a list of
-/// plain statements and the first fault is reported with its line.
+/// Reads a YAML map key by key and keeps what was wrong, so that a reader is a list of plain
+/// statements and faults are reported with their lines.
 ///
 ///   yaml::Map map(node, "submission.yaml", "views[0]");
 ///   auto view = map.text("view");               // required
@@ -43,7 +43,10 @@ class Map {
 
   /// Records a fault at `key` of this map.
   void fault(std::string_view key, std::string what, std::string remedy = "");
-  /// The first fault, else an unknown key with the nearest known one, else nothing.
+  /// Every fault, at most one a key and in the order they were found, then each unknown key with
+  /// the nearest known one.
+  std::vector<Error> faults();
+  /// The first of them, or nothing.
   std::optional<Error> finish();
 
   Place place(std::string_view key) const;
@@ -54,7 +57,8 @@ class Map {
   std::string file_;
   std::string path_;
   std::vector<std::string> known_;
-  std::optional<Error> first_;
+  bool is_map_;
+  std::vector<Error> faults_;
 };
 
 }  // namespace rangecheck::yaml

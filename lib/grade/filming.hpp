@@ -48,6 +48,8 @@ std::string_view shipped_filming_text();
 /// One file. Unknown keys and criteria (with the nearest known), bands of the wrong dimension, a
 /// `fair` that does not hold `good`: an error with file and line.
 Result<Filming> read_filming(const std::string& text, const std::string& file);
+/// The same with every fault, in the order found; there is something to use only without any.
+Filming read_filming(const std::string& text, const std::string& file, std::vector<Error>& faults);
 
 /// That of `folder`/filming.yaml, or the shipped one where there is none.
 Result<Filming> load_filming(const std::filesystem::path& folder);

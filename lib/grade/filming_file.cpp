@@ -41,13 +41,14 @@ void check(yaml::Map& map, const Criterion& criterion) {
   if (criterion.advice.empty()) map.fault("advice", "is missing", "say how to film it better");
 }
 
-std::optional<Error> read_criterion(yaml::Map& all, const std::string& id, Filming& into) {
+void read_criterion(yaml::Map& all, const std::string& id, Filming& into, Faults& faults) {
   const FilmingKind* kind = find_filming_kind(id);
   if (!kind) {
     std::vector<std::string_view> known;
     for (const auto& each : filming_kinds()) known.push_back(each.id);
-    all.fault(id, "there is no such criterion", did_you_mean(id, known));
-    return all.finish();
+    faults.push_back(
+        {Fault::bad_value, "there is no such criterion", all.place(id), did_you_mean(id, known)});
+    return;
   }
   yaml::Map map(all.node(id), all.file(), all.place(id).key);
   Criterion common;
@@ -61,23 +62,26 @@ std::optional<Error> read_criterion(yaml::Map& all, const std::string& id, Filmi
       yaml::Map own(found, map.file(), map.place(name).key);
       read_limits(own, kind->dimension, criterion);
       check(own, criterion);
-      if (auto error = own.finish()) return error;
+      finish(own, faults);
     } else {
       check(map, criterion);
     }
     into.of_view[static_cast<std::size_t>(view)].push_back(std::move(criterion));
   }
-  return map.finish();
+  finish(map, faults);
 }
 
 }  // namespace
 
-Result<Filming> read_filming(const std::string& text, const std::string& file) {
+Filming read_filming(const std::string& text, const std::string& file, Faults& faults) {
+  Filming out;
   const auto document = yaml::parse(text, file);
-  if (!document) return document.error();
+  if (!document) {
+    faults.push_back(document.error());
+    return out;
+  }
   yaml::Map map(*document, file);
   require_version(map);
-  Filming out;
   out.confidence = map.optional_number("confidence").value_or(out.confidence);
   if (!(out.confidence > 0.5 && out.confidence < 1))
     map.fault("confidence", "must be more than 0.5 and less than 1");
@@ -85,11 +89,18 @@ Result<Filming> read_filming(const std::string& text, const std::string& file) {
     out.slow_hands = slow->si;
   const YAML::Node found = map.node("criteria");
   yaml::Map criteria(found, file, "criteria");
-  if (auto error = map.finish()) return *error;
-  if (!found || !found.IsMap()) return *criteria.finish();
-  for (const auto& entry : found)
-    if (auto error = read_criterion(criteria, entry.first.Scalar(), out)) return *error;
-  if (auto error = criteria.finish()) return *error;
+  finish(map, faults);
+  if (!found || !found.IsMap())
+    finish(criteria, faults);
+  else
+    for (const auto& entry : found) read_criterion(criteria, entry.first.Scalar(), out, faults);
+  return out;
+}
+
+Result<Filming> read_filming(const std::string& text, const std::string& file) {
+  Faults faults;
+  Filming out = read_filming(text, file, faults);
+  if (!faults.empty()) return faults.front();
   return out;
 }
 

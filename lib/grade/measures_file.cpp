@@ -104,7 +104,7 @@ measure::DirectionOf direction(yaml::Map& map, std::string_view key) {
 
 using Kind = decltype(Primitive::kind);
 
-/// Reads primitives, which may hold others, and keeps the first fault.
+/// Reads primitives, which may hold others, and keeps what is wrong with them.
 class PrimitiveReader {
  public:
   /// The one primitive among the keys of `map`, which stands at `place`; its other keys are left to
@@ -121,27 +121,23 @@ class PrimitiveReader {
     for (const Entry& entry : entries) map.node(entry.word);
     if (!only) {
       // A misspelt key is the likelier fault, and says so itself.
-      if (auto fault = map.finish()) keep(*fault);
-      keep(place, "says nothing to measure", std::string(how_to_measure));
+      if (!map.finish()) keep(place, "says nothing to measure", std::string(how_to_measure));
       return {};
     }
     yaml::Map inside(map.node(only->word), map.file(), map.place(only->word).key);
     Primitive read{(this->*only->value)(inside)};
-    if (auto fault = inside.finish()) keep(*fault);
+    finish(inside, faults_);
     return read;
   }
 
-  const std::optional<Error>& error() const { return error_; }
+  const Faults& faults() const { return faults_; }
 
  private:
   using Entry = Word<Kind (PrimitiveReader::*)(yaml::Map&)>;
   static const std::array<Entry, 5> entries;
 
-  void keep(Error error) {
-    if (!error_) error_ = std::move(error);
-  }
   void keep(const Place& place, std::string what, std::string remedy) {
-    keep(Error{Fault::bad_profile, std::move(what), place, std::move(remedy)});
+    faults_.push_back({Fault::bad_profile, std::move(what), place, std::move(remedy)});
   }
 
   Kind angle_at_joint(yaml::Map& map) {
@@ -187,11 +183,11 @@ class PrimitiveReader {
     }
     yaml::Map inside(node, map.file(), map.place(key).key);
     auto read = std::make_shared<const Primitive>(one_of(inside, map.place(key)));
-    if (auto fault = inside.finish()) keep(*fault);
+    finish(inside, faults_);
     return read;
   }
 
-  std::optional<Error> error_;
+  Faults faults_;
 };
 
 constexpr std::array<PrimitiveReader::Entry, 5> PrimitiveReader::entries{{
@@ -250,9 +246,14 @@ std::optional<Error> bad_id(const std::string& id, const Place& place) {
   return std::nullopt;
 }
 
-Result<std::shared_ptr<const OwnMeasure>> read_own(yaml::Map& measures, const std::string& id) {
+/// Nothing where that would be no measure.
+std::shared_ptr<const OwnMeasure> read_own(yaml::Map& measures, const std::string& id,
+                                           Faults& faults) {
   const Place place = measures.place(id);
-  if (auto error = bad_id(id, place)) return *error;
+  if (auto error = bad_id(id, place)) {
+    faults.push_back(*error);
+    return nullptr;
+  }
   yaml::Map map(measures.node(id), place.file, place.key);
   PrimitiveReader reader;
   measure::OwnMeasureFacts facts;
@@ -265,34 +266,40 @@ Result<std::shared_ptr<const OwnMeasure>> read_own(yaml::Map& measures, const st
   const bool has_limit = map.has("seen-within");
   map.node("seen-within");
   facts.primitive = reader.one_of(map, place);
-  if (has_limit) {
+  // Without a primitive nobody knows what kind of quantity the limit should be.
+  if (has_limit && reader.faults().empty()) {
     const auto limit = map.optional_quantity("seen-within", dimension_of(facts.primitive));
     if (limit) facts.seen_limit_si = limit->si;
   }
-  if (reader.error()) return *reader.error();
-  if (auto fault = map.finish()) return *fault;
+  const auto before = faults.size();
+  faults.insert(faults.end(), reader.faults().begin(), reader.faults().end());
+  finish(map, faults);
+  if (faults.size() > before) return nullptr;
   auto made = OwnMeasure::make(std::move(facts));
   if (made) return std::shared_ptr<const OwnMeasure>(std::move(*made));
   made.error().where = place;
-  return made.error();
+  faults.push_back(made.error());
+  return nullptr;
 }
 
 }  // namespace
 
-Result<std::vector<std::shared_ptr<const OwnMeasure>>> read_own_measures(const YAML::Node& document,
-                                                                         const std::string& file) {
+std::vector<std::shared_ptr<const OwnMeasure>> read_own_measures(const YAML::Node& document,
+                                                                 const std::string& file,
+                                                                 Faults& faults) {
   yaml::Map map(document, file);
   require_version(map);
   const YAML::Node found = map.node("measures");
   yaml::Map measures(found, file, "measures");
-  if (auto error = map.finish()) return *error;
+  finish(map, faults);
   std::vector<std::shared_ptr<const OwnMeasure>> own;
-  if (!found || !found.IsMap()) return *measures.finish();
-  for (const auto& entry : found) {
-    auto read = read_own(measures, entry.first.Scalar());
-    if (!read) return read.error();
-    own.push_back(std::move(*read));
+  if (!found || !found.IsMap()) {
+    finish(measures, faults);
+    return own;
   }
+  for (const auto& entry : found)
+    if (auto read = read_own(measures, entry.first.Scalar(), faults))
+      own.push_back(std::move(read));
   return own;
 }
 

@@ -16,13 +16,13 @@ Error at(const Place& place, std::string what, std::string remedy = "") {
   return {Fault::bad_profile, std::move(what), place, std::move(remedy)};
 }
 
-Result<Parts> by_id(const std::vector<ProfilePart>& parts) {
+Parts by_id(const std::vector<ProfilePart>& parts, Faults& faults) {
   Parts found;
   for (const auto& part : parts) {
     const auto [other, is_new] = found.emplace(part.id, &part);
     if (!is_new)
-      return at(part.place,
-                rangecheck::quoted(part.id) + " is taken by " + origin_of(other->second->place));
+      faults.push_back(at(part.place, rangecheck::quoted(part.id) + " is taken by " +
+                                          origin_of(other->second->place)));
   }
   return found;
 }
@@ -81,6 +81,8 @@ void lay(CheckPart& onto, const CheckPart& over) {
   lay(onto.drill, over.drill);
   lay(onto.caution, over.caution);
   lay(onto.off, over.off);
+  for (const auto& [key, written] : over.written) onto.written[key] = written;
+  onto.faulty |= over.faulty;
 }
 
 template <class Checks>
@@ -97,6 +99,10 @@ void lay(ProfilePart& onto, const ProfilePart& over) {
   lay(onto.style, over.style);
   lay(onto.confidence, over.confidence);
   lay(onto.least_seen, over.least_seen);
+  onto.language = over.language;
+  onto.lost_checks |= over.lost_checks;
+  onto.written.erase("title");
+  for (const auto& [key, written] : over.written) onto.written[key] = written;
   for (const auto& check : over.checks) {
     const auto same = find_part(onto.checks, check.name.id);
     if (same == onto.checks.end())
@@ -180,28 +186,41 @@ class DrivesLoop {
   std::set<std::string> done_;
 };
 
-Result<Profile> complete(ProfilePart merged, const Known& known) {
-  if (!merged.title) return at(merged.place, "a profile with a club needs a title", "add `title:`");
-  if (!merged.swing) return at(merged.place, "a profile with a club needs a swing", "add `swing:`");
-  if (!merged.style) return at(merged.place, "a profile with a club needs a style", "add `style:`");
+/// Whether what is absent from `check` is missing indeed, and not just hidden by another fault.
+bool is_all_there(const CheckPart& check, const ProfilePart& merged) {
+  return !check.faulty && !merged.lost_checks;
+}
+
+std::optional<Profile> complete(const ProfilePart& merged, Faults& faults) {
+  const auto before = faults.size();
+  if (!merged.title)
+    faults.push_back(at(merged.place, "a profile with a club needs a title", "add `title:`"));
+  if (!merged.swing)
+    faults.push_back(at(merged.place, "a profile with a club needs a swing", "add `swing:`"));
+  if (!merged.style)
+    faults.push_back(at(merged.place, "a profile with a club needs a style", "add `style:`"));
   Profile profile;
   profile.id = merged.id;
-  profile.title = *merged.title;
+  profile.title = merged.title.value_or(Written());
   profile.club_family = *merged.club;
-  profile.swing = *merged.swing;
-  profile.style = kebab(*merged.style);
+  profile.swing = merged.swing.value_or("");
+  profile.style = kebab(merged.style.value_or(""));
   profile.confidence = merged.confidence.value_or(profile.confidence);
   profile.least_seen_share = merged.least_seen.value_or(profile.least_seen_share);
-  std::ranges::stable_sort(merged.checks, {},
-                           [&](const CheckPart& check) { return order_of(check.name, known); });
   for (const auto& part : merged.checks) {
     if (part.off.value_or(false)) continue;
     auto check = whole(part);
-    if (!check) return check.error();
-    profile.checks.push_back(std::move(*check));
+    if (check)
+      profile.checks.push_back(std::move(*check));
+    else if (is_all_there(part, merged))
+      faults.push_back(check.error());
   }
-  if (profile.checks.empty()) return at(merged.place, "this profile checks nothing");
-  return profile;
+  if (faults.size() > before) return std::nullopt;
+  if (!profile.checks.empty()) return profile;
+  if (std::ranges::all_of(merged.checks,
+                          [&](const auto& one) { return is_all_there(one, merged); }))
+    faults.push_back(at(merged.place, "this profile checks nothing"));
+  return std::nullopt;
 }
 
 /// Two profiles for one club, swing and style would leave the choice to chance.
@@ -217,22 +236,39 @@ std::optional<Error> twin(const std::vector<Profile>& profiles, const Profile& o
 
 }  // namespace
 
-Result<std::vector<Profile>> merge_profiles(const std::vector<ProfilePart>& parts,
-                                            const Known& known) {
-  const auto ids = by_id(parts);
-  if (!ids) return ids.error();
-  std::vector<Profile> profiles;
+std::vector<ProfilePart> merge_parts(const std::vector<ProfilePart>& parts, const Known& known,
+                                     Faults& faults) {
+  const Parts ids = by_id(parts, faults);
+  std::vector<ProfilePart> all;
   for (const auto& part : parts) {
-    Lineage lineage(*ids);
-    if (auto error = lineage.add(part)) return *error;
+    Lineage lineage(ids);
+    if (auto error = lineage.add(part)) {
+      faults.push_back(*error);
+      continue;
+    }
     ProfilePart merged;
     for (const auto* ancestor : lineage.line()) lay(merged, *ancestor);
-    if (auto error = DrivesLoop(merged).find()) return *error;
-    if (!merged.club) continue;
-    auto profile = complete(std::move(merged), known);
-    if (!profile) return profile.error();
-    if (auto error = twin(profiles, *profile, part.place)) return *error;
-    profiles.push_back(std::move(*profile));
+    if (auto error = DrivesLoop(merged).find()) {
+      faults.push_back(*error);
+      continue;
+    }
+    std::ranges::stable_sort(merged.checks, {},
+                             [&](const CheckPart& check) { return order_of(check.name, known); });
+    all.push_back(std::move(merged));
+  }
+  return all;
+}
+
+std::vector<Profile> complete_profiles(const std::vector<ProfilePart>& merged, Faults& faults) {
+  std::vector<Profile> profiles;
+  for (const auto& part : merged) {
+    if (!part.club) continue;
+    auto profile = complete(part, faults);
+    if (!profile) continue;
+    if (auto error = twin(profiles, *profile, part.place))
+      faults.push_back(*error);
+    else
+      profiles.push_back(std::move(*profile));
   }
   return profiles;
 }

@@ -7,6 +7,7 @@
 #include "base/read_file.hpp"
 #include "base/text.hpp"
 #include "grade/profile_file.hpp"
+#include "grade/taught_files.hpp"
 
 namespace rangecheck::grade {
 namespace {
@@ -14,13 +15,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t largest_file = std::size_t{1} << 20;
-
-/// A file of the folder, under the name that errors call it by.
-struct Source {
-  std::string name;  ///< relative to the folder, with '/'
-  std::string text;
-  YAML::Node document;
-};
 
 Result<std::vector<std::string>> yaml_files(const fs::path& folder) {
   std::error_code failed;
@@ -48,17 +42,30 @@ Result<std::vector<std::string>> yaml_files(const fs::path& folder) {
   return names;
 }
 
-Result<std::vector<Source>> read_sources(const fs::path& folder) {
-  const auto names = yaml_files(folder);
-  if (!names) return names.error();
+Result<Source> read_source(const fs::path& path, const std::string& name) {
+  auto text = read_file(path, name, largest_file);
+  if (!text) return text.error();
+  auto document = yaml::parse(*text, name);
+  if (!document) return document.error();
+  return Source{name, std::move(*text), *document};
+}
+
+/// Those that can be read.
+std::vector<Source> read_sources(const fs::path& folder, std::span<const OtherFile> others,
+                                 Faults& faults) {
   std::vector<Source> sources;
-  for (const auto& name : *names) {
-    auto text = read_file(folder / name, name, largest_file);
-    if (!text) return text.error();
-    auto document = yaml::parse(*text, name);
-    if (!document) return document.error();
-    sources.push_back({name, std::move(*text), *document});
-  }
+  const auto add = [&](const fs::path& path, const std::string& name) {
+    auto source = read_source(path, name);
+    if (source)
+      sources.push_back(std::move(*source));
+    else
+      faults.push_back(source.error());
+  };
+  const auto names = yaml_files(folder);
+  if (!names) faults.push_back(names.error());
+  if (names)
+    for (const auto& name : *names) add(folder / name, name);
+  for (const auto& other : others) add(other.path, other.name);
   return sources;
 }
 
@@ -69,37 +76,36 @@ bool is_profile(const Source& source) {
          source.name != "measures.yaml" && source.name != "filming.yaml" && !is_student(source);
 }
 
-std::optional<Error> read_clubs_of(const std::vector<Source>& sources, ProfileSet& set) {
-  const auto clubs = std::ranges::find(sources, "clubs.yaml", &Source::name);
-  if (clubs != sources.end()) return read_clubs(clubs->document, clubs->name, set);
-  return Error{Fault::bad_profile,
-               "is missing",
-               {.file = "clubs.yaml", .line = {}, .frame = {}, .key = {}},
-               "say there which club belongs to which family"};
+bool is_faulty(std::string_view file, const Faults& faults) {
+  return std::ranges::any_of(faults, [&](const Error& one) { return one.where.file == file; });
 }
 
-std::optional<Error> read_own_measures_of(const std::vector<Source>& sources, ProfileSet& set) {
+void read_clubs_of(const std::vector<Source>& sources, ProfileSet& set, Faults& faults) {
+  const auto clubs = std::ranges::find(sources, "clubs.yaml", &Source::name);
+  if (clubs != sources.end()) return read_clubs(clubs->document, clubs->name, set, faults);
+  if (is_faulty("clubs.yaml", faults)) return;  // it is there, but can't be read
+  faults.push_back({Fault::bad_profile,
+                    "is missing",
+                    {.file = "clubs.yaml", .line = {}, .frame = {}, .key = {}},
+                    "say there which club belongs to which family"});
+}
+
+void read_own_measures_of(const std::vector<Source>& sources, ProfileSet& set, Faults& faults) {
   const auto file = std::ranges::find(sources, "measures.yaml", &Source::name);
-  if (file == sources.end()) return std::nullopt;
-  auto own = read_own_measures(file->document, file->name);
-  if (!own) return own.error();
-  set.own_measures = std::move(*own);
-  return std::nullopt;
+  if (file != sources.end())
+    set.own_measures = read_own_measures(file->document, file->name, faults);
 }
 
 /// Without a file of the coach's the shipped one counts, in the hash too.
-std::optional<Error> read_filming_of(const std::vector<Source>& sources, ProfileSet& set,
-                                     Digest& digest) {
+void read_filming_of(const std::vector<Source>& sources, ProfileSet& set, Digest& digest,
+                     Faults& faults) {
   const auto file = std::ranges::find(sources, "filming.yaml", &Source::name);
-  if (file == sources.end()) {
+  if (file != sources.end()) {
+    set.filming = read_filming(file->text, file->name, faults);
+  } else {
     set.filming = shipped_filming();
     digest.add(shipped_filming_text());
-    return std::nullopt;
   }
-  auto filming = read_filming(file->text, file->name);
-  if (!filming) return filming.error();
-  set.filming = std::move(*filming);
-  return std::nullopt;
 }
 
 Known known_words(const std::vector<Source>& sources, const ProfileSet& set) {
@@ -113,52 +119,58 @@ Known known_words(const std::vector<Source>& sources, const ProfileSet& set) {
   return known;
 }
 
-std::optional<Error> read_changes_of(const Source& source, const Known& known, ProfileSet& set) {
-  if (source.name == "limits.yaml") {
-    auto limits = read_limits(source.document, source.name, known);
-    if (!limits) return limits.error();
-    set.limits = std::move(*limits);
-  } else if (is_student(source)) {
-    auto student = read_student(source.document, source.name, known);
-    if (!student) return student.error();
-    set.students[fs::path(source.name).stem().string()] = std::move(*student);
-  }
-  return std::nullopt;
+void read_changes_of(const Source& source, const Known& known, ProfileSet& set, Faults& faults) {
+  if (source.name == "limits.yaml")
+    set.limits = read_limits(source.document, source.name, known, faults);
+  else if (is_student(source))
+    set.students[fs::path(source.name).stem().string()] =
+        read_student(source.document, source.name, known, faults);
 }
 
-Result<ProfileSet> load(const fs::path& folder) {
-  const auto sources = read_sources(folder);
-  if (!sources) return sources.error();
-  ProfileSet set;
-  if (auto error = read_clubs_of(*sources, set)) return *error;
-  if (auto error = read_own_measures_of(*sources, set)) return *error;
-  const Known known = known_words(*sources, set);
+TaughtFiles read_files(const fs::path& folder, std::span<const OtherFile> others) {
+  TaughtFiles out;
+  Faults& faults = out.faults;
+  ProfileSet& set = out.set;
+  const auto sources = read_sources(folder, others, faults);
+  const bool all_read = faults.empty();
+  read_clubs_of(sources, set, faults);
+  read_own_measures_of(sources, set, faults);
+  const bool words_known = !is_faulty("clubs.yaml", faults) && !is_faulty("measures.yaml", faults);
   Digest digest;
-  if (auto error = read_filming_of(*sources, set, digest)) return *error;
-  std::vector<ProfilePart> parts;
-  for (const auto& source : *sources) {
+  read_filming_of(sources, set, digest, faults);
+  if (!words_known) return out;  // every word that profiles have from there would be a fault
+  out.known = known_words(sources, set);
+  for (const auto& source : sources) {
     digest.add(source.name);
     digest.add(source.text);
-    if (auto error = read_changes_of(source, known, set)) return *error;
-    if (!is_profile(source)) continue;
-    auto part = read_profile_part(source.document, source.name, known);
-    if (!part) return part.error();
-    parts.push_back(std::move(*part));
+    read_changes_of(source, out.known, set, faults);
+    if (is_profile(source))
+      out.parts.push_back(read_profile_part(source.document, source.name, out.known, faults));
   }
-  auto profiles = merge_profiles(parts, known);
-  if (!profiles) return profiles.error();
-  set.profiles = std::move(*profiles);
+  // What extends a file that could not be read can't be put together.
+  const bool has_ids = std::ranges::none_of(out.parts, &std::string::empty, &ProfilePart::id);
+  if (all_read && has_ids) {
+    out.merged = merge_parts(out.parts, out.known, faults);
+    set.profiles = complete_profiles(out.merged, faults);
+  }
   set.hash = digest.hex();
-  return set;
+  return out;
 }
 
 }  // namespace
 
-Result<ProfileSet> load_profiles(const fs::path& folder) {
-  auto set = load(folder);
+TaughtFiles read_taught_files(const fs::path& folder, std::span<const OtherFile> others) {
+  TaughtFiles files = read_files(folder, others);
   // Readers below speak of bad values; here every one of them is a fault of the coach's files.
-  if (!set && set.error().fault != Fault::io) set.error().fault = Fault::bad_profile;
-  return set;
+  for (auto& error : files.faults)
+    if (error.fault != Fault::io) error.fault = Fault::bad_profile;
+  return files;
+}
+
+Result<ProfileSet> load_profiles(const fs::path& folder) {
+  auto files = read_taught_files(folder);
+  if (!files.faults.empty()) return files.faults.front();
+  return std::move(files.set);
 }
 
 }  // namespace rangecheck::grade

@@ -108,10 +108,12 @@ struct Reading {
   const std::string& file;
   const std::string& language;
   const Known& known;
+  Faults& faults;
 };
 
-Result<CheckPart> read_check(const YAML::Node& node, CheckPart check, const Reading& reading) {
+CheckPart read_check(const YAML::Node& node, CheckPart check, const Reading& reading) {
   yaml::Map map(node, check.place.file, check.place.key);
+  check.written = as_written(node, check.place.file);
   if (check.name.named.subject == Subject::observed)
     read_accepted(map, reading.language, check);
   else
@@ -126,59 +128,64 @@ Result<CheckPart> read_check(const YAML::Node& node, CheckPart check, const Read
   check.caution = optional_written(map, "caution", reading.language);
   if (map.has("off")) check.off = map.flag("off", false);
   map.node("off");
-  if (auto error = map.finish()) return *error;
+  const auto before = reading.faults.size();
+  finish(map, reading.faults);
+  check.faulty = reading.faults.size() > before;
   return check;
 }
 
 /// The checks of one section, `found`, which stands at `path`.
-std::optional<Error> read_section(const YAML::Node& found, const std::string& path,
-                                  const Section& section, const Reading& reading,
-                                  std::vector<CheckPart>& into) {
+void read_section(const YAML::Node& found, const std::string& path, const Section& section,
+                  const Reading& reading, ProfilePart& into) {
   yaml::Map map(found, reading.file, path);
-  if (!found.IsMap()) return map.finish();
+  if (!found.IsMap()) return finish(map, reading.faults);
   for (const auto& entry : found) {
     CheckPart check;
     check.place = map.place(entry.first.Scalar());
     auto name = name_in(section, entry.first.Scalar(), check.place, reading.known);
-    if (!name) return name.error();
+    if (!name) {
+      reading.faults.push_back(name.error());
+      into.lost_checks = true;
+      continue;
+    }
     check.name = std::move(*name);
-    auto read = read_check(entry.second, std::move(check), reading);
-    if (!read) return read.error();
-    const auto twice = std::ranges::find(into, read->name.id, [](const CheckPart& other) {
+    check = read_check(entry.second, std::move(check), reading);
+    const auto twice = std::ranges::find(into.checks, check.name.id, [](const CheckPart& other) {
       return std::string_view(other.name.id);
     });
-    if (twice != into.end())  // under checks: and under positions: address:
-      return Error{Fault::bad_profile,
-                   "stands in line " + std::to_string(*twice->place.line) + " as well", read->place,
-                   "keep one of the two"};
-    into.push_back(std::move(*read));
+    if (twice == into.checks.end())
+      into.checks.push_back(std::move(check));
+    else  // under checks: and under positions: address:
+      reading.faults.push_back({Fault::bad_profile,
+                                "stands in line " + std::to_string(*twice->place.line) + " as well",
+                                check.place, "keep one of the two"});
   }
-  return std::nullopt;
 }
 
-std::optional<Error> read_positions(const YAML::Node& found, const Reading& reading,
-                                    std::vector<CheckPart>& into) {
+void read_positions(const YAML::Node& found, const Reading& reading, ProfilePart& into) {
   yaml::Map map(found, reading.file, "positions");
-  if (!found.IsMap()) return map.finish();
+  if (!found.IsMap()) return finish(map, reading.faults);
   PositionMap<std::string> written;
   for (const auto& entry : found) {
     const std::string& word = entry.first.Scalar();
+    const auto fault = [&](std::string what, std::string remedy) {
+      into.lost_checks = true;
+      reading.faults.push_back(
+          {Fault::bad_profile, std::move(what), map.place(word), std::move(remedy)});
+    };
     const auto position = find_position(word);
     if (!position) {
-      map.fault(word, "there is no such position", did_you_mean(word, position_words()));
-      return map.finish();
+      fault("there is no such position", did_you_mean(word, position_words()));
+      continue;
     }
     if (written[*position]) {
-      map.fault(word, "is the same position as " + *written[*position],
-                "put all under one of the two");
-      return map.finish();
+      fault("is the same position as " + *written[*position], "put all under one of the two");
+      continue;
     }
     written[*position] = word;
     const Section section{word, "measure", Subject::measured, *position};
-    if (auto error = read_section(entry.second, map.place(word).key, section, reading, into))
-      return error;
+    read_section(entry.second, map.place(word).key, section, reading, into);
   }
-  return std::nullopt;
 }
 
 void read_head(yaml::Map& map, const std::string& language, const Known& known, ProfilePart& part) {
@@ -207,22 +214,19 @@ void read_head(yaml::Map& map, const std::string& language, const Known& known, 
 
 }  // namespace
 
-Result<ProfilePart> read_profile_part(const YAML::Node& document, const std::string& file,
-                                      const Known& known) {
+ProfilePart read_profile_part(const YAML::Node& document, const std::string& file,
+                              const Known& known, Faults& faults) {
   yaml::Map map(document, file);
   ProfilePart part;
-  const std::string language = language_of(map);
-  const Reading reading{file, language, known};
-  read_head(map, language, known, part);
-  if (const YAML::Node found = map.node("positions"))
-    if (auto error = read_positions(found, reading, part.checks)) return *error;
-  for (const auto& section : sections) {
-    const YAML::Node found = map.node(section.key);
-    if (!found) continue;
-    const std::string path(section.key);
-    if (auto error = read_section(found, path, section, reading, part.checks)) return *error;
-  }
-  if (auto error = map.finish()) return *error;
+  part.language = language_of(map);
+  part.written = as_written(document, file);
+  const Reading reading{file, part.language, known, faults};
+  read_head(map, part.language, known, part);
+  if (const YAML::Node found = map.node("positions")) read_positions(found, reading, part);
+  for (const auto& section : sections)
+    if (const YAML::Node found = map.node(section.key))
+      read_section(found, std::string(section.key), section, reading, part);
+  finish(map, faults);
   return part;
 }
 

@@ -173,4 +173,22 @@ std::string origin_of(const Place& place) {
   return place.line ? place.file + ":" + std::to_string(*place.line) : place.file;
 }
 
+AllWritten as_written(const YAML::Node& node, const std::string& file) {
+  AllWritten out;
+  if (!node.IsMap()) return out;
+  for (const auto& entry : node) {
+    if (entry.second.IsMap()) continue;
+    out[entry.first.Scalar()] = {
+        entry.second.IsScalar() ? entry.second.Scalar() : "",
+        {.file = file, .line = entry.first.Mark().line + 1, .frame = {}, .key = {}}};
+  }
+  return out;
+}
+
+void finish(yaml::Map& map, Faults& faults) {
+  auto found = map.faults();
+  faults.insert(faults.end(), std::make_move_iterator(found.begin()),
+                std::make_move_iterator(found.end()));
+}
+
 }  // namespace rangecheck::grade
