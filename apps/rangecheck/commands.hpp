@@ -38,6 +38,7 @@ Command add_progress(CLI::App& app);
 Command add_layouts(CLI::App& app);
 Command add_forget(CLI::App& app);
 Command add_pack(CLI::App& app);
+Command add_profile(CLI::App& app);
 
 /// Prints `error` on stderr and returns the exit code that it means for the whole program.
 int report_fault(const Error& error);

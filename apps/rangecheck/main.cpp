@@ -75,9 +75,9 @@ int run(int argc, char** argv) {
   app.set_version_flag("--version", std::string(inbox::version()));
   app.footer(footer);
   app.require_subcommand(1);
-  const Command commands[] = {add_grade(app),   add_rules(app),   add_inspect(app),
-                              add_convert(app), add_layouts(app), add_progress(app),
-                              add_forget(app),  add_pack(app),    add_agreement(app)};
+  const Command commands[] = {
+      add_grade(app),    add_rules(app),  add_inspect(app), add_convert(app),   add_layouts(app),
+      add_progress(app), add_forget(app), add_pack(app),    add_agreement(app), add_profile(app)};
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

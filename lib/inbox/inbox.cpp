@@ -2,34 +2,20 @@
 #include "inbox/inbox.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <chrono>
 #include <map>
 #include <mutex>
 #include <span>
-#include <thread>
 
 #include "base/digest.hpp"
 #include "inbox/at_work.hpp"
 #include "inbox/folders.hpp"
 #include "inbox/found.hpp"
 #include "inbox/work.hpp"
+#include "inbox/workers.hpp"
 
 namespace rangecheck::inbox {
 namespace {
-
-/// Calls `work(i)` once for each i below `count`, on `workers` threads.
-template <class Work>
-void on_workers(unsigned workers, std::size_t count, const Work& work) {
-  std::atomic<std::size_t> next = 0;
-  const auto take_turns = [&] {
-    for (std::size_t i = next++; i < count; i = next++) work(i);
-  };
-  std::vector<std::jthread> threads;
-  for (std::size_t i = 1; i < std::min<std::size_t>(workers, count); ++i)
-    threads.emplace_back(take_turns);
-  take_turns();
-}
 
 /// All submissions of a run on their way: workers come back with outcomes.
 class Run {

@@ -114,6 +114,7 @@ TEST_CASE("cases: progress") { run_file("progress.yaml"); }
 TEST_CASE("cases: forget") { run_file("forget.yaml"); }
 TEST_CASE("cases: layouts") { run_file("layouts.yaml"); }
 TEST_CASE("cases: agreement") { run_file("agreement.yaml"); }
+TEST_CASE("cases: profile") { run_file("profile.yaml"); }
 
 }  // namespace
 }  // namespace rangecheck::cli

@@ -26,6 +26,7 @@ class Folder {
     std::filesystem::create_directories((scratch_.path / name).parent_path());
     std::ofstream(scratch_.path / name) << text;
   }
+  const std::filesystem::path& path() const { return scratch_.path; }
   void make_pipe(const std::string& name) const {
     REQUIRE(::mkfifo((scratch_.path / name).c_str(), 0600) == 0);
   }
