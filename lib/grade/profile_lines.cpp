@@ -2,7 +2,6 @@
 #include "grade/profile_lines.hpp"
 
 #include <fmt/format.h>
-#include <yaml-cpp/yaml.h>
 
 #include "grade/profile_text.hpp"
 
@@ -126,8 +125,10 @@ std::string sections_text(const std::vector<CheckPart>& checks,
     section = home;
     position = check.name.position;
     const std::size_t indent = placed ? 4 : 2;
-    line(indent, check.name.rule + ":");
-    for (const auto& one : under) line(indent + 2, one);
+    const bool flow = under.front().starts_with('{');
+    line(indent, check.name.rule + (flow ? ": " + under.front() : ":"));
+    if (!flow)
+      for (const auto& one : under) line(indent + 2, one);
   }
   return out;
 }

@@ -22,8 +22,8 @@ struct Line {
 std::vector<Line> lines_of(const CheckPart& check, const std::string& language, const Known& known);
 
 /// All checks as the sections of a profile, each under its own. `lines` gives what stands under a
-/// check (without indent), none to leave it out; `mark` goes before every line ("# " makes
-/// comments).
+/// check (without indent; a flow map "{ … }" beside it), none to leave it out; `mark` goes before
+/// every line ("# " makes comments).
 std::string sections_text(const std::vector<CheckPart>& checks,
                           const std::function<std::vector<std::string>(const CheckPart&)>& lines,
                           std::string_view mark);

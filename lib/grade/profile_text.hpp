@@ -28,8 +28,8 @@ Result<std::string> profile_for(const std::filesystem::path& folder, const std::
                                 const std::string& swing, const std::string& style);
 
 /// A file to start from: it changes nothing yet of what it extends, explains what can be changed,
-/// and has every check of that as a comment, with its numbers. An error where the id or the club
-/// can't be, is taken, or there is nothing to extend.
+/// and has every check of that as a comment, the first whole, the others with their numbers. An
+/// error where the id or the club can't be, is taken, or there is nothing to extend.
 Result<std::string> starter(const std::filesystem::path& folder, NewProfile wanted);
 
 /// `text` as a YAML scalar, in quotation marks where it needs them.

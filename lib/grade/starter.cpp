@@ -26,7 +26,8 @@ constexpr std::string_view explained = R"(#
 #   off: true in place of all that leaves a check out.
 # checks: are of the address, positions: of later moments (p1 to p10 go by these names too), tempo: of
 # times, observed: of what a person saw, readings: of a launch monitor.
-# `rangecheck profile lint DIR` says what is wrong with it, `rangecheck profile show ID` what counts.
+# The first check stands here whole, of the others the numbers: `rangecheck profile show ID` says the rest.
+# `rangecheck profile lint DIR` says what is wrong with this file.
 )";
 
 Error refuse(std::string what, std::string remedy) {
@@ -116,6 +117,24 @@ Result<const ProfilePart*> base_for(const TaughtFiles& files, const NewProfile& 
                 did_you_mean(id, ids));
 }
 
+/// All that a check says, a line each.
+std::vector<std::string> all_of(const CheckPart& check, const ProfilePart& base,
+                                const Known& known) {
+  std::vector<std::string> out;
+  for (auto& line : lines_of(check, base.language, known)) out.push_back(std::move(line.text));
+  return out;
+}
+
+/// What a coach is likeliest to change, in one line: the sentences would hide it.
+std::vector<std::string> numbers_of(const CheckPart& check, const ProfilePart& base,
+                                    const Known& known) {
+  std::string flow;
+  for (const auto& text : all_of(check, base, known))
+    for (const std::string_view key : {"target: ", "accept: ", "fade: ", "weight: ", "off: "})
+      if (text.starts_with(key)) flow += (flow.empty() ? "" : ", ") + text;
+  return {"{ " + flow + " }"};
+}
+
 }  // namespace
 
 Result<std::string> starter(const std::filesystem::path& folder, NewProfile wanted) {
@@ -131,11 +150,10 @@ Result<std::string> starter(const std::filesystem::path& folder, NewProfile want
     return refuse((*base)->id + " checks nothing", "extend one that does");
   std::string title = wanted.id;
   std::ranges::replace(title, '-', ' ');
+  const CheckPart* whole = &(*base)->checks.front();
   const auto lines = [&](const CheckPart& check) {
-    std::vector<std::string> out;
-    for (auto& line : lines_of(check, (*base)->language, files.known))
-      out.push_back(std::move(line.text));
-    return out;
+    return &check == whole ? all_of(check, **base, files.known)
+                           : numbers_of(check, **base, files.known);
   };
   return fmt::format(
              "# yaml-language-server: $schema=../schemas/profile.schema.json\n"

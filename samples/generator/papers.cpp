@@ -177,8 +177,10 @@ std::string manifest(const DrawnSample& sample) {
   const Sample& plan = sample.plan;
   const Body& body = sample.drawn.golfer.body;
   std::string text = fmt::format(
-      "student: {}\nreceived: 2026-{}T{}:22:00+01:00\nclub: {}\nswing: {}\n", plan.student,
-      plan.is_second() ? "04-11" : "03-14", 10 + plan.seed % 10, plan.club, plan.swing);
+      "# yaml-language-server: $schema=../../../schemas/manifest.schema.json\n"
+      "student: {}\nreceived: 2026-{}T{}:22:00+01:00\nclub: {}\nswing: {}\n",
+      plan.student, plan.is_second() ? "04-11" : "03-14", 10 + plan.seed % 10, plan.club,
+      plan.swing);
   if (plan.facts_in_manifest) {
     text +=
         fmt::format("golfer: {{ handedness: {}, stature: {}, shoe: {{ mondopoint: {:.0f} }} }}\n",

@@ -138,7 +138,7 @@ def pseudonyms(night):
             assert secret not in told.stdout and secret not in told.stderr, secret
     # What the messages still say: which file and line, and what to do.
     texts = " ".join(path.read_text() for path in (night.out / "set-aside").iterdir())
-    for part in ("/submission.yaml:9: views[0].…: there is no such key (did you mean frame-rate?)",
+    for part in ("/submission.yaml:10: views[0].…: there is no such key (did you mean frame-rate?)",
                  "/face-on.json:1: is cut short", "/….json:1: is cut short"):
         assert part in texts, (part, texts)
     assert "for this student: a new hip" in "".join(

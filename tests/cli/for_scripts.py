@@ -273,12 +273,12 @@ def errors(program, source, folder):
     assert plain == [
         f"rangecheck: 2/3 {BROKEN}: set aside: {BROKEN}/face-on.json:1: is cut short: the JSON in "
         "it doesn't end (send the file again)",
-        "rangecheck: 3/3 s-0417-7-iron: set aside: s-0417-7-iron/submission.yaml:9: "
+        "rangecheck: 3/3 s-0417-7-iron: set aside: s-0417-7-iron/submission.yaml:10: "
         "views[0].frame-rte: there is no such key (did you mean frame-rate?)",
         "rangecheck: 1 graded, 2 set aside"], plain
     assert (lines[1]["file"], lines[1]["line"], lines[1]["key"], lines[1]["fault"]) == \
-        ("s-0417-7-iron/submission.yaml", 9, "views[0].frame-rte", "bad-value") or \
-        (lines[0]["file"], lines[0]["line"]) == ("s-0417-7-iron/submission.yaml", 9), lines
+        ("s-0417-7-iron/submission.yaml", 10, "views[0].frame-rte", "bad-value") or \
+        (lines[0]["file"], lines[0]["line"]) == ("s-0417-7-iron/submission.yaml", 10), lines
     # Grades are no errors, however low.
     low = night.grade("--errors=json", "--fail-below", "100")
     assert low.returncode == 4 and len(error_lines(low)) == 2
@@ -290,7 +290,7 @@ def errors(program, source, folder):
     whole_run(night)
     loudness(night)
     # README's table of faults has those of the schema, and no other.
-    schema = json.loads((night.source / "lib/report/result.schema.json").read_text())
+    schema = json.loads((night.source / "schemas/result.schema.json").read_text())
     listed = re.findall("^\\| `([a-z-]+)` \\| .* \\|$",
                         (night.source / "README.md").read_text().split("| fault |")[1]
                         .split("\n\n")[0], re.M)

@@ -8,7 +8,9 @@
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "fuzz.hpp"
+#include "grade/lint.hpp"
 #include "grade/profile.hpp"
+#include "grade/profile_text.hpp"
 #include "intake/layout.hpp"
 
 using namespace rangecheck;
@@ -51,6 +53,10 @@ void read_as_profiles(std::string_view name, std::string_view text) {
   const auto read = grade::load_profiles(folder.path());
   const auto again = grade::load_profiles(folder.path());
   fuzz::hold(bool(read) == bool(again), "reading is deterministic");
+  const auto found = grade::lint(folder.path(), {});
+  for (const auto& finding : found.findings) fuzz::hold_error(finding.error, "");
+  const bool refused = std::ranges::any_of(found.findings, &grade::Finding::refuses);
+  fuzz::hold(refused != bool(read), "lint has an error where a run has");
   if (!read) {
     // A fault may show in another file than the one that made it.
     fuzz::hold_error(read.error(), "");
@@ -60,6 +66,7 @@ void read_as_profiles(std::string_view name, std::string_view text) {
   fuzz::hold(read->hash == again->hash, "so is what was read");
   for (const auto& profile : read->profiles) {
     fuzz::hold(!profile.checks.empty(), "a profile checks something");
+    fuzz::hold(bool(grade::shown_profile(folder.path(), profile.id)), "a profile can be shown");
     for (const auto& check : profile.checks)
       fuzz::hold_within({check.fade_si, check.weight}, 1e308);
   }

@@ -173,7 +173,7 @@ TEST_CASE("profile text: no starter for what can't be") {
   CHECK(refusal({.id = "My Iron", .club = "7i", .swing = "full"}) ==
         "\"My Iron\" is no id (write one in small letters, as my-iron)");
   CHECK(refusal({.id = "preset", .club = "7i", .swing = "full"}) ==
-        "\"preset\" is taken by parts/preset.yaml:6 (choose another id)");
+        "\"preset\" is taken by parts/preset.yaml:7 (choose another id)");
   CHECK(refusal({.id = "mine", .club = "7irn", .swing = "full"}) ==
         "\"7irn\" is no club that clubs.yaml knows (did you mean 7-iron?)");
   CHECK(
