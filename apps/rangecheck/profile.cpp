@@ -100,8 +100,20 @@ int show(const Options& options) {
   return text ? print(*text, all_graded) : report_fault(text.error());
 }
 
+/// The schema beside the profiles folder, from where the file will be, if there is one.
+std::optional<std::string> schema_from(const Options& options) {
+  std::error_code failed;
+  const fs::path schema = fs::weakly_canonical(options.profiles, failed).parent_path() / "schemas" /
+                          "profile.schema.json";
+  const fs::path folder = fs::weakly_canonical(fs::absolute(options.out), failed).parent_path();
+  if (options.out.empty() || !fs::exists(schema, failed)) return std::nullopt;
+  return schema.lexically_relative(folder).generic_string();
+}
+
 int start(const Options& options) {
-  const auto text = grade::starter(options.profiles, options.wanted);
+  grade::NewProfile wanted = options.wanted;
+  if (const auto schema = schema_from(options)) wanted.schema = *schema;
+  const auto text = grade::starter(options.profiles, wanted);
   if (!text) return report_fault(text.error());
   if (options.out.empty()) return print(*text, all_graded);
   std::error_code failed;
@@ -144,7 +156,7 @@ void add_profiles(CLI::App& parser, Options& options, bool required) {
 void add_lint(CLI::App& parser, Options& options) {
   parser.add_option("paths", options.paths, "A profiles folder, or files of profiles")
       ->required()
-      ->option_text("DIR | FILE...");
+      ->option_text("FILE...");
   add_profiles(parser, options, false);
   parser.add_option("--errors", options.errors, "Errors on stderr: text, or json: a line each")
       ->check(CLI::IsMember({"text", "json"}))

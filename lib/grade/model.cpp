@@ -57,7 +57,7 @@ Band finished(Band band, double spread_si, const Check& check) {
 
 }  // namespace
 
-ModelBand fit_band(const Check& check, std::span<const ModelValue> values, Holding holding) {
+ModelBand fit_band(const Check& check, std::span<const ModelValue> values, Factors& factors) {
   std::map<std::string, Golfer> golfers;
   for (const auto& value : values) {
     if (value.check != check.id) continue;
@@ -79,8 +79,8 @@ ModelBand fit_band(const Check& check, std::span<const ModelValue> values, Holdi
   out.plain = plain_sample(sample);
   if (!(out.robust.spread > 0)) return out;
   const Sides sides = check.band.lower_si && check.band.upper_si ? Sides::two : Sides::one;
-  out.factor = robust_factor(out.golfers, holding, sides);
-  out.plain_factor = plain_factor(out.golfers, holding, sides);
+  out.factor = factors.robust(out.golfers, sides);
+  out.plain_factor = factors.plain(out.golfers, sides);
   out.band = finished(interval(out.robust, out.factor, check.band), out.robust.spread, check);
   out.plain_band =
       finished(interval(out.plain, out.plain_factor, check.band), out.robust.spread, check);

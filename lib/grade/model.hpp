@@ -39,7 +39,7 @@ struct ModelBand {
 /// median, since they are not independent. A side that the check leaves open stays open; an
 /// unsigned angle whose lower limit would be below 0 has none. The values' own uncertainty stays in
 /// the spread (DEVELOPERS.md says why).
-ModelBand fit_band(const Check& check, std::span<const ModelValue> values, Holding holding);
+ModelBand fit_band(const Check& check, std::span<const ModelValue> values, Factors& factors);
 
 /// How the new profile is called.
 struct ModelProfile {

@@ -131,10 +131,11 @@ Result<std::string> model_profile(const Profile& base, std::span<const ModelValu
                                   const ModelProfile& wanted) {
   std::set<std::string> golfers;
   for (const auto& value : values) golfers.insert(value.student);
+  Factors factors(wanted.holding);
   Sections fitted;
   std::string without;
   for (const auto& check : base.checks) {
-    const ModelBand fit = fit_band(check, values, wanted.holding);
+    const ModelBand fit = fit_band(check, values, factors);
     if (fit.band)
       fitted.add(check, fit);
     else

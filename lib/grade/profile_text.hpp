@@ -15,6 +15,8 @@ struct NewProfile {
   std::string id, club, swing;
   std::string style = {};    ///< empty: the id, so that it takes no other profile's place
   std::string extends = {};  ///< empty: the profile of this club and swing in the default style
+  /// Its schema, for editors: from where the file will be.
+  std::string schema = "../schemas/profile.schema.json";
 };
 
 /// The profile `id` with all that it extends, as YAML. Behind each value stands file and line that

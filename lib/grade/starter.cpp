@@ -156,7 +156,7 @@ Result<std::string> starter(const std::filesystem::path& folder, NewProfile want
                            : numbers_of(check, **base, files.known);
   };
   return fmt::format(
-             "# yaml-language-server: $schema=../schemas/profile.schema.json\n"
+             "# yaml-language-server: $schema={}\n"
              "version: 1\n"
              "id: {}\n"
              "title: {}  # what students read above their grade\n"
@@ -166,7 +166,7 @@ Result<std::string> starter(const std::filesystem::path& folder, NewProfile want
              "style: {}  # students who have this style in the roster are held against it\n"
              "# confidence: {}  # how sure a verdict has to be\n"
              "# least-seen: {}  # share of the weight that has to be seen for a grade\n",
-             yaml_scalar(wanted.id), yaml_scalar(title), yaml_scalar((*base)->id),
+             wanted.schema, yaml_scalar(wanted.id), yaml_scalar(title), yaml_scalar((*base)->id),
              yaml_scalar(*family), wanted.swing, yaml_scalar(kebab(wanted.style)),
              (*base)->confidence.value_or(Profile().confidence),
              (*base)->least_seen.value_or(Profile().least_seen_share)) +

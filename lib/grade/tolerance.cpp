@@ -167,4 +167,16 @@ double robust_factor(std::size_t n, Holding holding, Sides sides) {
   return factors[static_cast<std::size_t>(at)];
 }
 
+double Factors::plain(std::size_t n, Sides sides) {
+  const auto [at, is_new] = plain_.try_emplace({n, sides}, 0);
+  if (is_new) at->second = plain_factor(n, holding_, sides);
+  return at->second;
+}
+
+double Factors::robust(std::size_t n, Sides sides) {
+  const auto [at, is_new] = robust_.try_emplace({n, sides}, 0);
+  if (is_new) at->second = robust_factor(n, holding_, sides);
+  return at->second;
+}
+
 }  // namespace rangecheck::grade

@@ -4,7 +4,9 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <span>
+#include <utility>
 
 namespace rangecheck::grade {
 
@@ -44,5 +46,18 @@ double plain_factor(std::size_t n, Holding holding, Sides sides);
 /// 10 000 of them (fewer for n > 60) the confidence is met within 0.2 % (standard error; 0.5 % for
 /// n > 130).
 double robust_factor(std::size_t n, Holding holding, Sides sides);
+
+/// The factors of one way of holding, each found once: a profile asks for few different n.
+class Factors {
+ public:
+  explicit Factors(Holding holding = {}) : holding_(holding) {}
+  double plain(std::size_t n, Sides sides);
+  double robust(std::size_t n, Sides sides);
+
+ private:
+  using Known = std::map<std::pair<std::size_t, Sides>, double>;
+  Holding holding_;
+  Known plain_, robust_;
+};
 
 }  // namespace rangecheck::grade

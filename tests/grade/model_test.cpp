@@ -32,6 +32,11 @@ std::vector<ModelValue> values_of(const std::string& check, const std::vector<do
   return out;
 }
 
+ModelBand fitted(const Check& check, const std::vector<ModelValue>& values) {
+  static Factors factors;
+  return fit_band(check, values, factors);
+}
+
 double inches(double value) { return Length::inches(value).in_metres(); }
 
 TEST_CASE("model: a band is the robust interval, rounded outward in the check's unit") {
@@ -40,7 +45,7 @@ TEST_CASE("model: a band is the robust interval, rounded outward in the check's 
   const Check& width = *find_check(set.profiles[0], "stance-width");
   std::vector<double> si;
   for (const double value : {13.0, 14.0, 14.5, 15.0, 16.0}) si.push_back(inches(value));
-  const auto fit = fit_band(width, values_of("stance-width", si, inches(0.3)), {});
+  const auto fit = fitted(width, values_of("stance-width", si, inches(0.3)));
   CHECK(fit.golfers == 5);
   CHECK(fit.u_si == doctest::Approx(inches(0.3)));
   const auto sample = robust_sample(si);
@@ -58,11 +63,11 @@ TEST_CASE("model: a golfer's several films count once, by their median") {
   const auto set = folder.loaded();
   const Check& width = *find_check(set.profiles[0], "stance-width");
   auto values = values_of("stance-width", {0.33, 0.34, 0.35, 0.36, 0.37});
-  const auto once = fit_band(width, values, {});
+  const auto once = fitted(width, values);
   // The first one's 0.33 becomes the median of 0.2, 0.33 and 0.9.
   values.push_back({"s-0", "stance-width", 0.2, 0});
   values.push_back({"s-0", "stance-width", 0.9, 0});
-  const auto again = fit_band(width, values, {});
+  const auto again = fitted(width, values);
   CHECK(again.golfers == 5);
   CHECK(*again.band == *once.band);
 }
@@ -71,9 +76,9 @@ TEST_CASE("model: too few golfers, or all alike, have no band") {
   const BaseFolder folder;
   const auto set = folder.loaded();
   const Check& width = *find_check(set.profiles[0], "stance-width");
-  CHECK_FALSE(fit_band(width, values_of("stance-width", {0.3, 0.31, 0.32, 0.33}), {}).band);
-  CHECK_FALSE(fit_band(width, values_of("stance-width", {0.3, 0.3, 0.3, 0.3, 0.3}), {}).band);
-  CHECK_FALSE(fit_band(width, values_of("other", {0.3, 0.31, 0.32, 0.33, 0.34}), {}).band);
+  CHECK_FALSE(fitted(width, values_of("stance-width", {0.3, 0.31, 0.32, 0.33})).band);
+  CHECK_FALSE(fitted(width, values_of("stance-width", {0.3, 0.3, 0.3, 0.3, 0.3})).band);
+  CHECK_FALSE(fitted(width, values_of("other", {0.3, 0.31, 0.32, 0.33, 0.34})).band);
 }
 
 TEST_CASE("model: sides that are open stay open, and no bend is below none") {
@@ -81,12 +86,12 @@ TEST_CASE("model: sides that are open stay open, and no bend is below none") {
   const auto set = folder.loaded();
   const std::vector<double> bends = {0.1, 0.2, 0.3, 0.35, 0.5};
   const Check& elbow = *find_check(set.profiles[0], "top/lead-elbow-flexion");
-  const auto one = fit_band(elbow, values_of("top/lead-elbow-flexion", bends), {});
+  const auto one = fitted(elbow, values_of("top/lead-elbow-flexion", bends));
   REQUIRE(one.band);
   CHECK_FALSE(one.band->lower_si);
   CHECK(one.factor == robust_factor(5, {}, Sides::one));
   const Check& knee = *find_check(set.profiles[0], "lead-knee-flexion");
-  const auto two = fit_band(knee, values_of("lead-knee-flexion", bends), {});
+  const auto two = fitted(knee, values_of("lead-knee-flexion", bends));
   REQUIRE(two.band);
   CHECK_FALSE(two.band->lower_si);
   CHECK(two.factor == robust_factor(5, {}, Sides::two));
@@ -117,7 +122,7 @@ TEST_CASE("model: the profile reads again, with these bands and without a findin
   for (const auto* id : {"stance-width", "top/lead-elbow-flexion", "club-path"}) {
     CAPTURE(id);
     const Check& check = *find_check(set.profiles[0], id);
-    const Band band = *fit_band(check, values, {}).band;
+    const Band band = *fitted(check, values).band;
     const Band& read = find_check(**mine, id)->band;
     CHECK(read.lower_si.has_value() == band.lower_si.has_value());
     if (band.lower_si) CHECK(*read.lower_si == doctest::Approx(*band.lower_si).epsilon(1e-5));
