@@ -102,11 +102,13 @@ int show(const Options& options) {
 
 /// The schema beside the profiles folder, from where the file will be, if there is one.
 std::optional<std::string> schema_from(const Options& options) {
+  if (options.out.empty()) return std::nullopt;
   std::error_code failed;
   const fs::path schema = fs::weakly_canonical(options.profiles, failed).parent_path() / "schemas" /
                           "profile.schema.json";
-  const fs::path folder = fs::weakly_canonical(fs::absolute(options.out), failed).parent_path();
-  if (options.out.empty() || !fs::exists(schema, failed)) return std::nullopt;
+  const fs::path folder =
+      fs::weakly_canonical(fs::absolute(options.out, failed), failed).parent_path();
+  if (!fs::exists(schema, failed)) return std::nullopt;
   return schema.lexically_relative(folder).generic_string();
 }
 

@@ -237,10 +237,10 @@ void Map::fault(std::string_view key, std::string what, std::string remedy) {
 }
 
 std::vector<Error> Map::faults() {
-  const std::vector<std::string_view> candidates(known_.begin(), known_.end());
   for (const auto& entry : node_) {
     const std::string& word = entry.first.Scalar();
     if (std::find(known_.begin(), known_.end(), word) != known_.end()) continue;
+    const std::vector<std::string_view> candidates(known_.begin(), known_.end());
     const std::string near = nearest(word, candidates);
     fault(word, "there is no such key", near.empty() ? "" : "did you mean " + near + "?");
   }

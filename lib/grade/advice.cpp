@@ -33,8 +33,8 @@ bool is_off(const CheckPart& check) { return check.off.value_or(false); }
 bool is_said(const std::optional<Written>& words) { return words && !words->empty(); }
 
 const Place& place_of(const CheckPart& check, std::string_view key) {
-  const auto found = check.written.find(key);
-  return found == check.written.end() ? check.place : found->second.place;
+  const AsWritten* found = check.written.find(key);
+  return found ? found->place : check.place;
 }
 
 /// What the student who is worked on would look for in vain.

@@ -81,7 +81,7 @@ void lay(CheckPart& onto, const CheckPart& over) {
   lay(onto.drill, over.drill);
   lay(onto.caution, over.caution);
   lay(onto.off, over.off);
-  for (const auto& [key, written] : over.written) onto.written[key] = written;
+  onto.written.lay(over.written);
   onto.faulty |= over.faulty;
 }
 
@@ -101,8 +101,7 @@ void lay(ProfilePart& onto, const ProfilePart& over) {
   lay(onto.least_seen, over.least_seen);
   onto.language = over.language;
   onto.lost_checks |= over.lost_checks;
-  onto.written.erase("title");
-  for (const auto& [key, written] : over.written) onto.written[key] = written;
+  onto.written.lay(over.written);
   for (const auto& check : over.checks) {
     const auto same = find_part(onto.checks, check.name.id);
     if (same == onto.checks.end())

@@ -24,8 +24,26 @@ struct AsWritten {
   std::string text;  ///< of a scalar; empty for a list
   Place place;
 };
-/// By key.
-using AllWritten = std::map<std::string, AsWritten, std::less<>>;
+/// What stands under each key; of parts that are laid over one another the later wins.
+class AllWritten {
+ public:
+  using Keys = std::map<std::string, AsWritten, std::less<>>;
+  AllWritten() = default;
+  explicit AllWritten(Keys keys) : layers_{std::make_shared<const Keys>(std::move(keys))} {}
+
+  void lay(const AllWritten& over) {
+    layers_.insert(layers_.end(), over.layers_.begin(), over.layers_.end());
+  }
+  /// nullptr where nobody says anything under this key.
+  const AsWritten* find(std::string_view key) const {
+    for (auto layer = layers_.rbegin(); layer != layers_.rend(); ++layer)
+      if (const auto found = (*layer)->find(key); found != (*layer)->end()) return &found->second;
+    return nullptr;
+  }
+
+ private:
+  std::vector<std::shared_ptr<const Keys>> layers_;  // shared: a part is laid into many profiles
+};
 
 /// A check as one file gives it: every key may be left to another file.
 struct CheckPart {

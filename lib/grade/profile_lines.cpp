@@ -38,13 +38,14 @@ class Lines {
   Lines(const CheckPart& check, const std::string& language) : check_(check), language_(language) {}
 
   void scalar(std::string_view key) {
-    if (const auto* written = find(key)) add(key, yaml_scalar(written->text), *written);
+    if (const auto* written = check_.written.find(key))
+      add(key, yaml_scalar(written->text), *written);
   }
   void list(std::string_view key, const std::vector<std::string>& words) {
-    if (const auto* written = find(key)) add(key, flow_list(words), *written);
+    if (const auto* written = check_.written.find(key)) add(key, flow_list(words), *written);
   }
   void sentence(std::string_view key, const std::optional<Written>& said) {
-    const auto* written = find(key);
+    const auto* written = check_.written.find(key);
     if (!written || !said) return;
     add(key, yaml_scalar(written->text), *written);
     if (said->language != language_) lines_.back().origin += ", in " + said->language;
@@ -52,10 +53,6 @@ class Lines {
   std::vector<Line> take() { return std::move(lines_); }
 
  private:
-  const AsWritten* find(std::string_view key) const {
-    const auto found = check_.written.find(key);
-    return found == check_.written.end() ? nullptr : &found->second;
-  }
   void add(std::string_view key, const std::string& value, const AsWritten& written) {
     lines_.push_back({std::string(key) + ": " + value, origin_of(written.place)});
   }
@@ -95,7 +92,7 @@ std::vector<Line> lines_of(const CheckPart& check, const std::string& language,
   lines.scalar("weight");
   if (check.drives) lines.list("drives", driven_from(check, known));
   lines.sentence("outside", check.low);
-  if (!check.written.contains("outside")) {
+  if (!check.written.find("outside")) {
     lines.sentence("low", check.low);
     lines.sentence("high", check.high);
   }

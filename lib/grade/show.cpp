@@ -27,10 +27,13 @@ std::string head_of(const ProfilePart& part) {
   std::string out;
   for (const std::string_view key : {"version", "id", "title", "language", "club", "swing", "style",
                                      "confidence", "least-seen"}) {
-    const auto written = part.written.find(key);
-    if (written == part.written.end()) continue;
-    out += with_origin({fmt::format("{}: {}", key, yaml_scalar(written->second.text)),
-                        origin_of(written->second.place)}) +
+    const AsWritten* written = part.written.find(key);
+    // These two are never handed down.
+    if (!written || (key == "title" && !part.title) ||
+        (key == "language" && part.language == Written().language))
+      continue;
+    out += with_origin({fmt::format("{}: {}", key, yaml_scalar(written->text)),
+                        origin_of(written->place)}) +
            "\n";
   }
   const Profile by_itself;

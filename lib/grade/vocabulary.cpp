@@ -174,15 +174,15 @@ std::string origin_of(const Place& place) {
 }
 
 AllWritten as_written(const YAML::Node& node, const std::string& file) {
-  AllWritten out;
-  if (!node.IsMap()) return out;
+  AllWritten::Keys out;
+  if (!node.IsMap()) return {};
   for (const auto& entry : node) {
     if (entry.second.IsMap()) continue;
     out[entry.first.Scalar()] = {
         entry.second.IsScalar() ? entry.second.Scalar() : "",
         {.file = file, .line = entry.first.Mark().line + 1, .frame = {}, .key = {}}};
   }
-  return out;
+  return AllWritten(std::move(out));
 }
 
 void finish(yaml::Map& map, Faults& faults) {

@@ -108,6 +108,9 @@ TEST_CASE("profile text: what is in another language than its file is marked") {
   REQUIRE(text);
   CHECK(text->find("low: Too near.  # iron.yaml:9\n") != std::string::npos);
   CHECK(text->find("high: Zu weit.  # base.yaml:5, in de\n") != std::string::npos);
+  CHECK(text->find("language:") == std::string::npos);
+  CHECK(shown_profile(folder.path(), "base")->find("language: de  # base.yaml:3\n") !=
+        std::string::npos);
 }
 
 TEST_CASE("profile text: an id that is not there, and a club and swing") {
