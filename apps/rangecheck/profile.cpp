@@ -22,7 +22,7 @@ constexpr auto swings = {"full", "pitch", "chip", "bunker", "putt"};
 struct Options {
   std::string profiles;
   std::vector<std::string> paths, what;
-  std::string errors = "text";
+  std::string errors = "text", language;
   std::string style, id, base, inbox, roster, out;
   grade::NewProfile wanted;
   grade::Holding holding;
@@ -74,7 +74,7 @@ int lint(const Options& options) {
   const ErrorForm form = options.errors == "json" ? ErrorForm::json : ErrorForm::text;
   std::error_code failed;
   const bool is_folder = options.paths.size() == 1 && fs::is_directory(options.paths[0], failed);
-  if (is_folder) return tell(inbox::lint(options.paths[0], {}), form);
+  if (is_folder) return tell(inbox::lint(options.paths[0], {}, options.language), form);
   const std::vector<fs::path> files(options.paths.begin(), options.paths.end());
   for (const auto& file : files)
     if (!fs::is_regular_file(file, failed))
@@ -85,7 +85,7 @@ int lint(const Options& options) {
     return report_fault(at_path(options.paths[0], "lies in no folder with a clubs.yaml",
                                 "say with --profiles what it belongs to"),
                         form);
-  return tell(inbox::lint(*folder, files), form);
+  return tell(inbox::lint(*folder, files, options.language), form);
 }
 
 int show(const Options& options) {
@@ -163,6 +163,10 @@ void add_lint(CLI::App& parser, Options& options) {
   parser.add_option("--errors", options.errors, "Errors on stderr: text, or json: a line each")
       ->check(CLI::IsMember({"text", "json"}))
       ->option_text("FORM");
+  const auto languages = shipped_languages();
+  parser.add_option("--language", options.language, "Advise on what has no translation: en or de")
+      ->check(CLI::IsMember(std::vector<std::string>(languages.begin(), languages.end())))
+      ->option_text("LANGUAGE");
 }
 
 void add_show(CLI::App& parser, Options& options) {

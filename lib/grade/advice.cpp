@@ -6,8 +6,9 @@
 #include <algorithm>
 #include <limits>
 #include <set>
+#include <utility>
 
-#include "grade/profile_text.hpp"
+#include "base/text.hpp"
 #include "measure/measurement.hpp"
 
 namespace rangecheck::grade {
@@ -193,6 +194,38 @@ Faults advice_on(const TaughtFiles& files) {
   on_own_measures(files, advice);
   on_changes(files.set.limits, ids, advice);
   on_changes(files.set.students, ids, advice);
+  return advice.take();
+}
+
+Faults untranslated(const TaughtFiles& files, const rangecheck::Words& words) {
+  Advice advice;
+  const auto look = [&](const Written& said, const Place& place, const std::string& key) {
+    if (!said.empty() && words.tell(said).language != words.language())
+      advice.add(place, key, "has no translation: " + rangecheck::quoted(said.text),
+                 "add a pair to words/advice/" + words.language() + ".yaml");
+  };
+  const std::optional<Written> none;  // words have no low and no high side
+  for (const auto& profile : files.merged) {
+    if (!profile.club) continue;
+    if (const auto* title = profile.written.find("title"); title && profile.title)
+      look(*profile.title, title->place, "title");
+    for (const auto& check : profile.checks) {
+      if (is_off(check)) continue;
+      const std::string_view low = check.accept ? "outside" : "low";
+      const std::pair<std::string_view, const std::optional<Written>*> all[] = {
+          {low, &check.low},
+          {"high", check.accept ? &none : &check.high},
+          {"inside", &check.inside},
+          {"drill", &check.drill},
+          {"caution", &check.caution}};
+      for (const auto& [key, said] : all)
+        if (*said) look(**said, place_of(check, key), check.name.id);
+    }
+  }
+  for (const auto* limits : {&files.set.limits, &files.set.students})
+    for (const auto& [name, limit] : *limits)
+      for (const auto* said : {&limit.name, &limit.because})
+        look(*said, place_from(limit.origin), name);
   return advice.take();
 }
 

@@ -22,4 +22,7 @@ std::span<const Relation> relations();
 /// What to think about, once each, with places; for files without faults.
 Faults advice_on(const TaughtFiles& files);
 
+/// Each sentence of another language that `words` have no translation of.
+Faults untranslated(const TaughtFiles& files, const rangecheck::Words& words);
+
 }  // namespace rangecheck::grade

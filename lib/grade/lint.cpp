@@ -40,9 +40,25 @@ void on_passed_over(const fs::path& folder, Faults& advice) {
            "call it .yaml"});
 }
 
+/// A file that was asked about and is no business of the reader of profiles.
+Faults not_among(const TaughtFiles& read, const std::set<std::string>& asked) {
+  Faults out;
+  for (const auto& name : asked) {
+    const auto is_about = [&](const Error& error) { return error.where.file == name; };
+    if (std::ranges::find(read.names, name) == read.names.end() &&
+        std::ranges::none_of(read.faults, is_about))
+      out.push_back({Fault::bad_profile,
+                     "is not read as a profile",
+                     {.file = name, .line = {}, .frame = {}, .key = {}},
+                     "lint the folder for words, and rangecheck layouts FILE for point sets"});
+  }
+  return out;
+}
+
 }  // namespace
 
-Lint lint(const fs::path& folder, const std::vector<fs::path>& files) {
+Lint lint(const fs::path& folder, const std::vector<fs::path>& files,
+          const rangecheck::Words* words) {
   std::set<std::string> only;
   std::vector<OtherFile> others;
   for (const auto& file : files) {
@@ -59,12 +75,14 @@ Lint lint(const fs::path& folder, const std::vector<fs::path>& files) {
         out.findings.push_back({error, refuses});
   };
   tell(read.faults, true);
+  tell(not_among(read, only), true);
   // A file may be right by itself and not be read for another's fault.
   if (out.findings.empty() && !read.faults.empty()) out.findings.push_back({read.faults.front()});
   if (read.faults.empty()) {
     Faults advice = advice_on(read);
     on_passed_over(folder, advice);
     tell(advice, false);
+    if (words) tell(untranslated(read, *words), false);
   }
   std::ranges::stable_sort(out.findings, {}, [](const Finding& finding) {
     const Place& place = finding.error.where;

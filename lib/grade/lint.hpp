@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "base/words.hpp"
 
 namespace rangecheck::grade {
 
@@ -24,7 +25,9 @@ struct Lint {
 /// made out is not complained of, so that mending may show more. Where there is no fault, advice:
 /// what counts for nothing, what is missing where a student would look for it, and checks that
 /// can't be met together. With `files` (profiles, in the folder or elsewhere) only what is about
-/// these; those that lie elsewhere are read as if they were in the folder.
-Lint lint(const std::filesystem::path& folder, const std::vector<std::filesystem::path>& files);
+/// these; those that lie elsewhere are read as if they were in the folder. With `words` advice,
+/// too, on each sentence that has no translation in them.
+Lint lint(const std::filesystem::path& folder, const std::vector<std::filesystem::path>& files,
+          const rangecheck::Words* words = nullptr);
 
 }  // namespace rangecheck::grade

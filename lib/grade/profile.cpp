@@ -133,6 +133,7 @@ TaughtFiles read_files(const fs::path& folder, std::span<const OtherFile> others
   ProfileSet& set = out.set;
   const auto sources = read_sources(folder, others, faults);
   const bool all_read = faults.empty();
+  for (const auto& source : sources) out.names.push_back(source.name);
   read_clubs_of(sources, set, faults);
   read_own_measures_of(sources, set, faults);
   const bool words_known = !is_faulty("clubs.yaml", faults) && !is_faulty("measures.yaml", faults);

@@ -26,6 +26,7 @@ struct OtherFile {
 };
 
 struct TaughtFiles {
+  std::vector<std::string> names;  ///< of the files, as errors call them
   ProfileSet set;
   Known known;                      ///< points into `set`
   std::vector<ProfilePart> parts;   ///< in order of the files' names

@@ -6,8 +6,9 @@
 namespace rangecheck::inbox {
 
 grade::Lint lint(const std::filesystem::path& folder,
-                 const std::vector<std::filesystem::path>& files) {
-  grade::Lint out = grade::lint(folder, files);
+                 const std::vector<std::filesystem::path>& files, const std::string& language) {
+  const auto words = load_words(folder, language.empty() ? "en" : language);
+  grade::Lint out = grade::lint(folder, files, words && !language.empty() ? &*words : nullptr);
   const bool refused = !out.findings.empty() && out.findings.front().refuses;
   if (!files.empty() || refused) return out;
   // Profiles are right, so what a run stumbles over is in the rest.
