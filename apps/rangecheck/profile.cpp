@@ -100,12 +100,12 @@ int show(const Options& options) {
   return text ? print(*text, all_graded) : report_fault(text.error());
 }
 
-/// The schema beside the profiles folder, from where the file will be, if there is one.
+/// The schema in the profiles folder, from where the file will be, if there is one.
 std::optional<std::string> schema_from(const Options& options) {
   if (options.out.empty()) return std::nullopt;
   std::error_code failed;
-  const fs::path schema = fs::weakly_canonical(options.profiles, failed).parent_path() / "schemas" /
-                          "profile.schema.json";
+  const fs::path schema =
+      fs::weakly_canonical(options.profiles, failed) / "schemas" / "profile.schema.json";
   const fs::path folder =
       fs::weakly_canonical(fs::absolute(options.out, failed), failed).parent_path();
   if (!fs::exists(schema, failed)) return std::nullopt;

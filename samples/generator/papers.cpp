@@ -177,7 +177,7 @@ std::string manifest(const DrawnSample& sample) {
   const Sample& plan = sample.plan;
   const Body& body = sample.drawn.golfer.body;
   std::string text = fmt::format(
-      "# yaml-language-server: $schema=../../../schemas/manifest.schema.json\n"
+      "# yaml-language-server: $schema=../../../profiles/schemas/manifest.schema.json\n"
       "student: {}\nreceived: 2026-{}T{}:22:00+01:00\nclub: {}\nswing: {}\n",
       plan.student, plan.is_second() ? "04-11" : "03-14", 10 + plan.seed % 10, plan.club,
       plan.swing);

@@ -290,7 +290,7 @@ def errors(program, source, folder):
     whole_run(night)
     loudness(night)
     # README's table of faults has those of the schema, and no other.
-    schema = json.loads((night.source / "schemas/result.schema.json").read_text())
+    schema = json.loads((night.source / "profiles/schemas/result.schema.json").read_text())
     listed = re.findall("^\\| `([a-z-]+)` \\| .* \\|$",
                         (night.source / "README.md").read_text().split("| fault |")[1]
                         .split("\n\n")[0], re.M)

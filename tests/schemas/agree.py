@@ -39,7 +39,7 @@ Loader.add_implicit_resolver("tag:yaml.org,2002:float", re.compile(
 
 class Schemas:
     def __init__(self, source):
-        self.folder = source / "schemas"
+        self.folder = source / "profiles" / "schemas"
         self.validators = {}
         for path in sorted(self.folder.glob("*.schema.json")):
             schema = json.loads(path.read_text(encoding="utf-8"))
