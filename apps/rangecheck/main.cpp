@@ -9,8 +9,8 @@
 #include <string_view>
 
 #include "commands.hpp"
-#include "inbox/inbox.hpp"
 #include "telling.hpp"
+#include "version.hpp"
 
 namespace rangecheck::app {
 
@@ -72,7 +72,8 @@ int report_parse_error(const CLI::App& app, const CLI::ParseError& error, ErrorF
 int run(int argc, char** argv) {
   CLI::App app("Grades golf swings from landmark files against what their coach teaches.",
                "rangecheck");
-  app.set_version_flag("--version", std::string(inbox::version()));
+  app.set_version_flag("--version", version_text,
+                       "Print the version and how it was built, and exit");
   app.footer(footer);
   app.require_subcommand(1);
   const Command commands[] = {
