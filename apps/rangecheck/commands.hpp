@@ -11,7 +11,7 @@
 
 namespace rangecheck::app {
 
-/// The exit codes that `--help` states.
+/// What each means is in stated.hpp, for `--help` and the manual.
 enum ExitCode {
   all_graded = 0,
   some_set_aside = 1,
@@ -39,6 +39,10 @@ Command add_layouts(CLI::App& app);
 Command add_forget(CLI::App& app);
 Command add_pack(CLI::App& app);
 Command add_profile(CLI::App& app);
+
+/// These describe the whole of `app`, with commands that are added later.
+Command add_manual(CLI::App& app);
+Command add_completion(CLI::App& app);
 
 /// Prints `error` on stderr and returns the exit code that it means for the whole program.
 int report_fault(const Error& error);

@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "commands.hpp"
+#include "stated.hpp"
 #include "telling.hpp"
 #include "version.hpp"
 
@@ -42,13 +43,11 @@ std::optional<Error> print_line(std::string_view line) {
 
 namespace {
 
-constexpr auto footer =
-    "Exit codes:\n"
-    "  0  everything asked for was done\n"
-    "  1  some submissions were set aside; the rest was graded\n"
-    "  2  the command, a profile or the roster is wrong; nothing was graded\n"
-    "  3  could not run: inbox not readable, output not writable, disk full\n"
-    "  4  with --fail-below: a grade is surely below it";
+std::string footer() {
+  std::string text = "Exit codes:";
+  for (const auto& [code, meaning] : exit_codes) text += fmt::format("\n  {}  {}", code, meaning);
+  return text;
+}
 
 /// Whether errors are to be JSON, also where the rest of the command is wrong and was not parsed.
 ErrorForm error_form(int argc, char** argv) {
@@ -74,11 +73,12 @@ int run(int argc, char** argv) {
                "rangecheck");
   app.set_version_flag("--version", version_text,
                        "Print the version and how it was built, and exit");
-  app.footer(footer);
+  app.footer(footer());
   app.require_subcommand(1);
-  const Command commands[] = {
-      add_grade(app),    add_rules(app),  add_inspect(app), add_convert(app),   add_layouts(app),
-      add_progress(app), add_forget(app), add_pack(app),    add_agreement(app), add_profile(app)};
+  const Command commands[] = {add_grade(app),   add_rules(app),   add_inspect(app),
+                              add_convert(app), add_layouts(app), add_progress(app),
+                              add_forget(app),  add_pack(app),    add_agreement(app),
+                              add_profile(app), add_manual(app),  add_completion(app)};
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
