@@ -48,15 +48,15 @@ std::string grade_text(const Page& page, Place place) {
   return percent_text(*found->percent, found->percent_uncertainty);
 }
 
-std::vector<Column> used_columns(const Page& page) {
-  const Column all[] = {{page.words.say("glance.good"), Verdict::inside},
-                        {page.words.say("glance.too-low"), Verdict::low},
-                        {page.words.say("glance.too-high"), Verdict::high},
-                        {page.words.say("glance.differs"), Verdict::outside_words},
-                        {page.words.say("glance.cant-tell"), Verdict::unsure},
-                        {page.words.say("glance.not-seen"), Verdict::not_seen}};
-  std::vector<Column> used;
-  for (const Column& column : all)
+std::vector<VerdictColumn> used_columns(const Page& page) {
+  const VerdictColumn all[] = {{page.words.say("glance.good"), Verdict::inside},
+                               {page.words.say("glance.too-low"), Verdict::low},
+                               {page.words.say("glance.too-high"), Verdict::high},
+                               {page.words.say("glance.differs"), Verdict::outside_words},
+                               {page.words.say("glance.cant-tell"), Verdict::unsure},
+                               {page.words.say("glance.not-seen"), Verdict::not_seen}};
+  std::vector<VerdictColumn> used;
+  for (const VerdictColumn& column : all)
     if (!results_with(page.graded.grade, column.verdict).empty()) used.push_back(column);
   return used;
 }

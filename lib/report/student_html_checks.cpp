@@ -97,7 +97,7 @@ Markup lists_by_position(const Page& page) {
   return element("div", {{"class", "regions"}}, out);
 }
 
-Markup overview_row(const Page& page, Place place, const std::vector<Column>& heads) {
+Markup overview_row(const Page& page, Place place, const std::vector<VerdictColumn>& heads) {
   const Results results = results_at(page.graded.grade, place);
   const std::string name =
       place ? page.words.say("checks.position", {{"title", title_of(page.words, *place)},
@@ -107,7 +107,7 @@ Markup overview_row(const Page& page, Place place, const std::vector<Column>& he
       element("th", {{"scope", "row"}}, name) + element("td", {}, grade_text(page, place));
   const bool any =
       std::ranges::any_of(results, [](const CheckResult* one) { return judged(*one); });
-  for (const Column& head : heads)
+  for (const VerdictColumn& head : heads)
     cells += element("td", {},
                      any || !not_found(page.graded.grade, place)
                          ? std::to_string(count_with(results, head.verdict))
@@ -148,7 +148,7 @@ Markup overview_section(const Page& page) {
   const auto heads = used_columns(page);
   Markup head =
       element("td", {}, "") + element("th", {{"scope", "col"}}, page.words.say("glance.grade"));
-  for (const Column& column : heads) head += element("th", {{"scope", "col"}}, column.head);
+  for (const VerdictColumn& column : heads) head += element("th", {{"scope", "col"}}, column.head);
   Markup rows;
   for (const Place place : all_places)
     if (!results_at(page.graded.grade, place).empty()) rows += overview_row(page, place, heads);

@@ -114,12 +114,12 @@ std::string name_of_rest(const Page& page, const Results& results);
 std::string grade_text(const Page& page, Place place);
 
 /// A verdict in the overview, with the head of its column.
-struct Column {
+struct VerdictColumn {
   std::string head;
   grade::Verdict verdict;
 };
 /// The columns with anything in them.
-std::vector<Column> used_columns(const Page& page);
+std::vector<VerdictColumn> used_columns(const Page& page);
 std::size_t count_with(const Results& results, grade::Verdict verdict);
 
 /// What the films do not show, with one remedy for all of it.

@@ -101,7 +101,7 @@ std::string overview_line(const OverviewRow& row, std::size_t name_width,
   return line + "\n";
 }
 
-OverviewRow overview_row(const Page& page, Place place, const std::vector<Column>& heads) {
+OverviewRow overview_row(const Page& page, Place place, const std::vector<VerdictColumn>& heads) {
   const Results results = results_at(page.graded.grade, place);
   OverviewRow row{.alias = place ? std::string(alias_of(*place)) : "",
                   .name = place ? title_of(page.words, *place) : name_of_rest(page, results),
@@ -111,7 +111,7 @@ OverviewRow overview_row(const Page& page, Place place, const std::vector<Column
   const bool any =
       std::ranges::any_of(results, [](const CheckResult* one) { return judged(*one); });
   if (any || !not_found(page.graded.grade, place))
-    for (const Column& head : heads)
+    for (const VerdictColumn& head : heads)
       row.counts.push_back(std::to_string(count_with(results, head.verdict)));
   return row;
 }
@@ -123,7 +123,7 @@ std::string overview_block(const Page& page) {
   OverviewRow over,
       under{.alias = "", .name = "", .grade = page.words.say("glance.grade"), .counts = {}};
   std::vector<std::size_t> widths;
-  for (const Column& column : heads) {
+  for (const VerdictColumn& column : heads) {
     const std::size_t cut = column.head.find(' ');
     over.counts.push_back(cut == std::string::npos ? "" : column.head.substr(0, cut));
     under.counts.push_back(cut == std::string::npos ? column.head : column.head.substr(cut + 1));
