@@ -36,6 +36,10 @@ if(RANGECHECK_SANITIZE)
 endif()
 set(RANGECHECK_COMPILER "${CMAKE_CXX_COMPILER_ID} ${CMAKE_CXX_COMPILER_VERSION}")
 set(RANGECHECK_SYSTEM "${CMAKE_SYSTEM_NAME} ${CMAKE_SYSTEM_PROCESSOR}")
+set(epoch_of_caller "$ENV{SOURCE_DATE_EPOCH}")
+set(ENV{SOURCE_DATE_EPOCH} ${RANGECHECK_TIME})
+string(TIMESTAMP RANGECHECK_DATE "%Y-%m-%d" UTC)
+set(ENV{SOURCE_DATE_EPOCH} "${epoch_of_caller}")
 configure_file(build_facts.hpp.in build_facts.hpp @ONLY)
 
 # The revision is asked for at every build, and only a changed answer compiles anything.

@@ -7,19 +7,17 @@ installed.py cmake BUILD SOURCE: linked/ by find_package(rangecheck), after the 
 installed.py pkg-config BUILD SOURCE: the same by pkg-config, and every header by itself.
 Exit code 77 where a tool for it is missing."""
 
-import json
 import os
 import pathlib
 import re
-import shutil
 import subprocess
 import sys
 import tempfile
 
 from asked import need
+from linking import (COMPILER, files_under, good, grades_as_the_program_does, library_folder,
+                     linked_by_pkg_config, pkg_config)
 
-GOOD, BROKEN = "s-0401-7-iron", "s-0417-7-iron"
-FILM = f"{GOOD}/face-on.json"
 # Below the prefix; libraries and headers are counted apart.
 FILES = {
     "bin/rangecheck", "share/doc/rangecheck/README.md", "share/doc/rangecheck/LICENSE",
@@ -34,33 +32,9 @@ PACKAGE = {"pkgconfig/rangecheck.pc", "cmake/rangecheck/rangecheckConfig.cmake",
            "cmake/rangecheck/rangecheckTargets.cmake"}
 
 
-def run(*words, **more):
-    done = subprocess.run([str(word) for word in words], check=False, stdout=subprocess.PIPE,
-                          stderr=subprocess.STDOUT, text=True, **more)
-    assert done.returncode in (0, 1), done.stdout
-    return done
-
-
-def good(*words, **more):
-    done = run(*words, **more)
-    assert done.returncode == 0, done.stdout
-    return done.stdout
-
-
 def install(build, prefix, destdir=None):
     good("cmake", "--install", build, "--prefix", prefix,
          env={**os.environ, **({"DESTDIR": str(destdir)} if destdir else {})})
-
-
-def files_under(folder):
-    return {str(path.relative_to(folder)): path for path in folder.rglob("*")
-            if not path.is_dir()}
-
-
-def library_folder(prefix):
-    """lib, or that of an architecture where the build was set up for /usr."""
-    (pc,) = prefix.rglob("rangecheck.pc")
-    return pc.parent.parent
 
 
 def check_places(found, prefix, source):
@@ -104,32 +78,6 @@ def files(build, source, folder):
         build / "apps/rangecheck/rangecheck", "--version", cwd=folder)
 
 
-def grades_as_the_program_does(linked, prefix, source, folder):
-    """The other program's output, against that of the installed one."""
-    inbox = folder / "inbox"
-    inbox.mkdir()
-    for name in (GOOD, BROKEN):
-        shutil.copytree(source / "samples/inbox" / name, inbox / name)
-    profiles = prefix / "share/rangecheck/profiles"
-    program = prefix / "bin/rangecheck"
-    roster = source / "samples/roster.csv"
-    told = good(linked, inbox / FILM, inbox, profiles, roster, folder / "by-linked")
-    graded = run(program, "grade", inbox, "--profiles", profiles, "--roster", roster,
-                 "--settle", "0", "--out", folder / "by-program")
-    assert graded.returncode == 1, graded.stdout
-    result = json.loads((folder / "by-program/students" / GOOD / "result.json").read_text())
-    (why,) = re.findall(f"^  {BROKEN}: (.*)$", graded.stdout, re.M)
-    wanted = good(program, "inspect", inbox / FILM)
-    wanted += f"{GOOD}: {result['grade']['percent']:.3f}\n{BROKEN}: {why}\n"
-    assert told == wanted, (told, wanted)
-    by_linked, by_program = (files_under(folder / by) for by in ("by-linked", "by-program"))
-    assert set(by_linked) == set(by_program)
-    for name, path in by_linked.items():
-        if name != "history.sqlite":
-            assert path.read_bytes() == by_program[name].read_bytes(), name
-    print(f"{len(by_linked)} files as the program writes them")
-
-
 def by_cmake(build, source, folder):
     install(build, folder / "first")
     (folder / "first").rename(folder / "moved")
@@ -153,23 +101,14 @@ def by_pkg_config(build, source, folder):
     need("pkg-config")
     prefix = folder / "prefix"
     install(build, prefix)
-    environment = {**os.environ, "PKG_CONFIG_PATH": str(library_folder(prefix) / "pkgconfig")}
-
-    def told(*words):
-        return good("pkg-config", *words, "rangecheck", env=environment).split()
-
-    assert told("--modversion") == [re.search("VERSION ([0-9.]+)", (
+    assert pkg_config(prefix, "--modversion") == [re.search("VERSION ([0-9.]+)", (
         source / "CMakeLists.txt").read_text().split("project(")[1])[1]]
-    compiler = os.environ.get("CXX", "c++")
-    linked = folder / "linked"
-    good(compiler, "-std=c++20", "-O1", source / "tests/install/linked/main.cpp",
-         *told("--cflags"), "-o", linked, *told("--libs", "--static"))
-    grades_as_the_program_does(linked, prefix, source, folder)
+    grades_as_the_program_does(linked_by_pkg_config(prefix, source, folder), prefix, source, folder)
     headers = prefix / "include/rangecheck"
     every = folder / "every.cpp"
     every.write_text("".join(f'#include "{path.relative_to(headers)}"\n'
                              for path in sorted(headers.rglob("*.hpp"))))
-    good(compiler, "-std=c++20", "-fsyntax-only", every, *told("--cflags"))
+    good(COMPILER, "-std=c++20", "-fsyntax-only", every, *pkg_config(prefix, "--cflags"))
 
 
 def main(what, build, source):
