@@ -7,7 +7,6 @@ nested.cpp. Exit code 77 where there is no such shell."""
 import os
 import pathlib
 import re
-import shutil
 import subprocess
 import sys
 import tempfile

@@ -24,7 +24,10 @@ PROGRAM, LIBRARY = "rangecheck", "rangecheck-dev"
 ELSEWHERE = {"share/zsh/site-functions/_rangecheck": "share/zsh/vendor-completions/_rangecheck",
              "share/doc/rangecheck/LICENSE": "share/doc/rangecheck/copyright"}
 ADDED = {"share/doc/rangecheck/changelog.gz", "share/doc/rangecheck-dev/changelog.gz",
-         "share/doc/rangecheck-dev/copyright"}
+         "share/doc/rangecheck-dev/copyright",
+         *(f"share/doc/rangecheck/libraries/{library}" for library in (
+             "libceres-dev", "libcli11-dev", "libeigen3-dev", "libxxhash-dev",
+             "nlohmann-json3-dev"))}
 
 
 def field(deb, name):
@@ -243,6 +246,8 @@ def clean_root(build, source, debs):
         (folder / "root").chmod(0o755)
         root = new_root(folder / "root")
         shutil.copy(deb, root.folder / "tmp")
+        # What makes the service's user, for roots without systemd.
+        root.good("apt-get install --no-install-recommends -y -qq systemd-standalone-sysusers 2>&1")
         # dpkg alone names what is missing; apt brings it.
         print("$ dpkg -i", deb.name)
         alone = root.run(f"dpkg -i /tmp/{deb.name}")
@@ -252,6 +257,8 @@ def clean_root(build, source, debs):
         root.good(f"dpkg -i /tmp/{deb.name}")
         assert root.good("dpkg-query -W -f '${Status}' rangecheck") == "install ok installed"
         assert root.good("dpkg --verify rangecheck") == ""
+        assert root.good("getent passwd rangecheck").endswith(":/nonexistent:/usr/sbin/nologin\n")
+        assert not list((root.folder / "etc/systemd").rglob("rangecheck*")), "the timer is on"
         assert root.good("rangecheck --version") == good(
             build / "apps/rangecheck/rangecheck", "--version")
         assert root.good("bash -c 'source /usr/share/bash-completion/completions/rangecheck; "

@@ -57,7 +57,10 @@ def files(build, source, folder):
     install(build, prefix)
     found = files_under(prefix)
     check_places(found, prefix, source)
+    kind = re.search("^CMAKE_BUILD_TYPE:\\w+=(.*)$", (build / "CMakeCache.txt").read_text(), re.M)[1]
     for name, path in found.items():
+        if kind not in ("", "Release") and (name == "bin/rangecheck" or path.suffix == ".a"):
+            continue  # what debuggers read has places of the source on purpose
         content = path.read_bytes()
         for place in (source, build):
             assert str(place).encode() not in content, f"{place} is in {name}"

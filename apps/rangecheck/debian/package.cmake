@@ -38,6 +38,15 @@ foreach(part_and_package IN ITEMS debian:rangecheck debian_development:rangechec
           COMPONENT ${CMAKE_MATCH_1} EXCLUDE_FROM_ALL)
 endforeach()
 
+# Header-only code of others is in the program: their terms go with it.
+foreach(library IN ITEMS libceres-dev libcli11-dev libeigen3-dev libxxhash-dev nlohmann-json3-dev)
+  if(EXISTS /usr/share/doc/${library}/copyright)
+    install(FILES /usr/share/doc/${library}/copyright
+            DESTINATION share/doc/rangecheck/libraries RENAME ${library}
+            COMPONENT debian EXCLUDE_FROM_ALL)
+  endif()
+endforeach()
+
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME ${PROJECT_NAME})
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "")  # each package has its own
