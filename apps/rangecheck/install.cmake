@@ -24,11 +24,12 @@ install(FILES ${completions}/_rangecheck
 # known before `cmake --install --prefix`.
 set(unit_template ${CMAKE_CURRENT_SOURCE_DIR}/systemd/rangecheck.service.in)
 configure_file(${unit_template} rangecheck.service @ONLY)
-set(local_unit ${CMAKE_CURRENT_BINARY_DIR}/local/rangecheck.service)
 install(CODE "
   set(CMAKE_INSTALL_FULL_BINDIR \${CMAKE_INSTALL_PREFIX}/${CMAKE_INSTALL_BINDIR})
-  configure_file(${unit_template} ${local_unit} @ONLY)" COMPONENT local)
-install(FILES ${local_unit} DESTINATION lib/systemd/system COMPONENT local)
+  set(unit \${CMAKE_INSTALL_PREFIX}/lib/systemd/system/rangecheck.service)
+  message(STATUS \"Installing: \$ENV{DESTDIR}\${unit}\")
+  configure_file(\"${unit_template}\" \"\$ENV{DESTDIR}\${unit}\" @ONLY)
+  list(APPEND CMAKE_INSTALL_MANIFEST_FILES \${unit})" COMPONENT local)
 install(FILES systemd/rangecheck.timer DESTINATION lib/systemd/system COMPONENT program)
 install(FILES systemd/rangecheck.sysusers DESTINATION lib/sysusers.d RENAME rangecheck.conf
         COMPONENT program)
