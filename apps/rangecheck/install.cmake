@@ -3,9 +3,6 @@
 install(TARGETS rangecheck_app COMPONENT program)
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/profiles DESTINATION ${CMAKE_INSTALL_DATADIR}/rangecheck
         COMPONENT program)
-install(FILES ${PROJECT_SOURCE_DIR}/lib/report/result.schema.json
-              ${PROJECT_SOURCE_DIR}/lib/intake/layout.schema.json
-        DESTINATION ${CMAKE_INSTALL_DATADIR}/rangecheck/schemas COMPONENT program)
 install(FILES ${PROJECT_SOURCE_DIR}/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT local)
 
