@@ -23,7 +23,6 @@ FILES = {
     "bin/rangecheck", "share/doc/rangecheck/README.md", "share/doc/rangecheck/LICENSE",
     "share/man/man1/rangecheck.1.gz", "share/bash-completion/completions/rangecheck",
     "share/zsh/site-functions/_rangecheck", "share/fish/vendor_completions.d/rangecheck.fish",
-    "share/rangecheck/schemas/result.schema.json", "share/rangecheck/schemas/layout.schema.json",
     "lib/systemd/system/rangecheck.service", "lib/systemd/system/rangecheck.timer",
     "lib/sysusers.d/rangecheck.conf",
 }
