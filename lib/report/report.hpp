@@ -93,8 +93,8 @@ std::string student_text(const Graded& graded, std::string_view length_unit = "i
 std::string student_html(const Graded& graded, std::string_view length_unit = "in",
                          const Words& words = english());
 
-/// The graded submission, whole, for programs: valid against profiles/schemas/result.schema.json. Units do
-/// not follow the coach's taste: angles in deg, lengths in m. `indent` spaces a level, or
+/// The graded submission, whole, for programs: valid against profiles/schemas/result.schema.json.
+/// Units do not follow the coach's taste: angles in deg, lengths in m. `indent` spaces a level, or
 /// everything on one line.
 std::string result_json(const Graded& graded, std::optional<int> indent = 2);
 /// Such a document, as it was written, on one line; nothing where it is damaged.

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "base/publish.hpp"
+#include "base/read_file.hpp"
 #include "folder.hpp"
 #include "grade/fitted_hash.hpp"
 #include "grade/lint.hpp"
