@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Which points were not seen, in all the ways in which estimators say so.
+// Which points were not seen, in all the ways in which estimators say so. What is asked of every
+// point of a film is inline.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <vector>
@@ -20,8 +22,7 @@ inline bool is_given(const RawPoint& point, bool in_space) {
   return is_given(point.x) && is_given(point.y) && (!in_space || is_given(point.z));
 }
 
-/// True for a place that stands for none: no number, all zero, or −1 in the picture. Asked of every
-/// point of a film more than once: inline.
+/// True for a place that stands for none: no number, all zero, or −1 in the picture.
 inline bool is_nowhere(const RawPoint& point, bool in_space) {
   if (!is_given(point, in_space)) return true;
   if (in_space) return point.x == 0 && point.y == 0 && point.z == 0;
@@ -52,7 +53,22 @@ class ZeroScores {
 };
 
 /// The confidence of a point, 0..1; nothing for a missing one.
-std::optional<double> confidence_of(const RawPoint& point, const Scoring& scoring, bool in_space);
+inline std::optional<double> confidence_of(const RawPoint& point, const Scoring& scoring,
+                                           bool in_space) {
+  // What is left of a point that a person marked as hidden; no source.
+  constexpr double hidden = 0.5;
+  if (scoring.settled) {
+    if (!is_given(point, in_space)) return std::nullopt;
+    return std::isnan(point.score) ? 1 : std::clamp(point.score, 0.0, 1.0);
+  }
+  if (is_nowhere(point, in_space)) return std::nullopt;
+  const bool given = !std::isnan(point.score) && !scoring.says_nothing;
+  if (!given) return 1;
+  if (scoring.kind == Score::visibility) return std::clamp(point.score, 0.0, 1.0);
+  if (point.score <= 0 || point.score < scoring.least) return std::nullopt;
+  if (scoring.kind == Score::label) return point.score < scoring.full ? hidden : 1;
+  return std::min(point.score, 1.0);
+}
 
 /// Where down is in a film's points in space.
 struct Down {

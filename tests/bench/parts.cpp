@@ -5,14 +5,15 @@
 #include <ceres/ceres.h>
 #include <simdjson.h>
 
+#include <memory>
 #include <set>
 
 #include "generator/drawn.hpp"
 #include "generator/writer.hpp"
 #include "intake/landmarks.hpp"
-#include "posture/body.hpp"
+#include "posture/carried.hpp"
 #include "posture/evidence.hpp"
-#include "posture/moment.hpp"
+#include "posture/position.hpp"
 #include "readers.hpp"
 
 namespace rangecheck::bench {
@@ -66,18 +67,18 @@ BENCHMARK(intake_of_film)->Unit(benchmark::kMillisecond);
 
 // ------------------------------------------------------------------------------ address
 
-/// The address of a made-up golfer in two films, as an estimation problem.
+/// The address of a made-up golfer in two films, as the estimation problem that a grade solves.
 struct TwoViews {
   posture::Evidence evidence;
-  posture::Moment moment;
+  std::shared_ptr<const posture::Carried> carried;
   Eigen::VectorXd start;
   posture::Problem problem;
 
   explicit TwoViews(std::uint64_t seed)
       : evidence(test::evidence_of(samples::draw(seed), seed)),
-        moment(evidence, posture::body_joints()),
-        start(moment.guess()),
-        problem(moment.problem(start)) {}
+        carried(posture::estimate_address_to_carry(evidence)->carried),
+        start(carried->moment().guess()),
+        problem(carried->moment().problem(start)) {}
 };
 
 const TwoViews& two_views() {
