@@ -75,7 +75,7 @@ def same(program, page, source, _nested):
         listed = {name: re.sub(" \\(.*\\)$", "", what) for name, what in listed.items()}
         found = {name: what[:-1] for name, what in tagged(text, title).items()}
         if title == "FILES":
-            listed = {name: what.replace("lib/report/", "") for name, what in listed.items()}
+            listed = {name: what.replace("profiles/schemas/", "") for name, what in listed.items()}
         assert found == listed, (found, listed)
 
 
