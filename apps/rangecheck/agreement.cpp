@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "inbox/gradings.hpp"
+#include "print_options.hpp"
 
 namespace rangecheck::app {
 namespace {
@@ -12,15 +13,14 @@ namespace {
 /// What the parser collects.
 struct Options {
   std::string first, second;
-  std::string units = "in";
-  std::string format = "text";
+  PrintOptions print;
 };
 
 std::string text_of(const Options& options, const history::Comparison& both) {
   const report::Compared names{options.first, options.second};
-  if (options.format == "json") return report::agreement_json(names, both);
-  if (options.format == "csv") return report::agreement_csv(both, options.units);
-  return report::agreement_text(names, both, options.units);
+  if (options.print.format == "json") return report::agreement_json(names, both);
+  if (options.print.format == "csv") return report::agreement_csv(both, options.print.units);
+  return report::agreement_text(names, both, options.print.units);
 }
 
 Error nothing_in_both() {
@@ -49,12 +49,7 @@ Command add_agreement(CLI::App& app) {
   constexpr auto what = "Folder that grade wrote to, or a table of readings (CSV)";
   parser->add_option("first", options->first, what)->required()->option_text("FILE");
   parser->add_option("second", options->second, what)->required()->option_text("FILE");
-  parser->add_option("--units", options->units, "Lengths: in or cm")
-      ->check(CLI::IsMember({"in", "cm"}))
-      ->option_text("UNIT");
-  parser->add_option("--format", options->format, "What to print: text, csv or json")
-      ->check(CLI::IsMember({"text", "csv", "json"}))
-      ->option_text("FORM");
+  add_print_options(*parser, options->print);
   return {parser, [options] { return agreement(*options); }};
 }
 

@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "commands.hpp"
 #include "inbox/inbox.hpp"
+#include "print_options.hpp"
 
 namespace rangecheck::app {
 namespace {
@@ -13,8 +14,7 @@ namespace {
 /// What the parser collects.
 struct Options {
   std::string student, out;
-  std::string units = "in";
-  std::string format = "text";
+  PrintOptions print;
 };
 
 Error unknown_student(const std::string& student, const std::vector<std::string>& known) {
@@ -27,9 +27,10 @@ Error unknown_student(const std::string& student, const std::vector<std::string>
 }
 
 std::string text_of(const Options& options, const std::vector<history::Course>& courses) {
-  if (options.format == "json") return report::progress_json(options.student, courses);
-  if (options.format == "csv") return report::progress_csv(options.student, courses, options.units);
-  return report::progress_text(options.student, courses, options.units);
+  if (options.print.format == "json") return report::progress_json(options.student, courses);
+  if (options.print.format == "csv")
+    return report::progress_csv(options.student, courses, options.print.units);
+  return report::progress_text(options.student, courses, options.print.units);
 }
 
 int progress(const Options& options) {
@@ -56,12 +57,7 @@ Command add_progress(CLI::App& app) {
   parser->add_option("--out", options->out, "Folder that grade wrote to")
       ->required()
       ->option_text("DIR");
-  parser->add_option("--units", options->units, "Lengths: in or cm")
-      ->check(CLI::IsMember({"in", "cm"}))
-      ->option_text("UNIT");
-  parser->add_option("--format", options->format, "What to print: text, csv or json")
-      ->check(CLI::IsMember({"text", "csv", "json"}))
-      ->option_text("FORM");
+  add_print_options(*parser, options->print);
   return {parser, [options] { return progress(*options); }};
 }
 
