@@ -55,7 +55,7 @@ TEST_CASE("printable: nothing reaches a terminal that moves, breaks or turns the
 
 TEST_CASE("quoted: shortened between characters") {
   CHECK(quoted("abc") == "\"abc\"");
-  const std::string text = quoted(std::string(79, 'a') + "ë and more");
+  const std::string text = rangecheck::quoted(std::string(79, 'a') + "ë and more");
   CHECK(text == '"' + std::string(79, 'a') + "…\"");
 }
 
