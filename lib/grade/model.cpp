@@ -6,15 +6,10 @@
 #include <map>
 
 #include "measure/measurement.hpp"
+#include "motion/filter.hpp"
 
 namespace rangecheck::grade {
 namespace {
-
-double median(std::vector<double> values) {
-  std::ranges::sort(values);
-  const std::size_t half = values.size() / 2;
-  return values.size() % 2 == 1 ? values[half] : (values[half - 1] + values[half]) / 2;
-}
 
 /// What is known of one golfer.
 struct Golfer {
@@ -70,7 +65,7 @@ ModelBand fit_band(const Check& check, std::span<const ModelValue> values, Facto
   std::vector<double> sample;
   double squares = 0;
   for (const auto& [student, golfer] : golfers) {
-    sample.push_back(median(golfer.values));
+    sample.push_back(motion::median(golfer.values));
     squares += golfer.squares / static_cast<double>(golfer.values.size());
   }
   if (out.golfers < fewest_golfers) return out;

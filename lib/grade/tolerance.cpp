@@ -10,6 +10,8 @@
 #include <unsupported/Eigen/SpecialFunctions>
 #include <vector>
 
+#include "motion/filter.hpp"
+
 namespace rangecheck::grade {
 namespace {
 
@@ -59,13 +61,6 @@ double qn(std::span<const double> values) {
 /// Values farther from the middle than this many of the rough spread count as if they were there:
 /// 3 leaves nearly every value of a normal sample as it is (common practice, no source).
 constexpr double farthest_that_counts = 3;
-
-double median(std::vector<double> values) {
-  const auto half = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::ranges::nth_element(values, half);
-  if (values.size() % 2 == 1) return *half;
-  return (*half + *std::max_element(values.begin(), half)) / 2;
-}
 
 /// Huber's estimate of location: the mean of the values drawn in to `bound` of it.
 double drawn_in_mean(std::span<const double> values, double start, double bound) {
@@ -119,7 +114,7 @@ Sample plain_sample(std::span<const double> values) {
 
 Sample robust_sample(std::span<const double> values) {
   const double rough = qn(values);
-  const double start = median({values.begin(), values.end()});
+  const double start = motion::median({values.begin(), values.end()});
   if (!(rough > 0)) return {start, 0};
   const double middle = drawn_in_mean(values, start, 1.5 * rough);
   return {middle, drawn_in_deviation(values, middle, farthest_that_counts * rough)};

@@ -24,10 +24,7 @@ class Run {
       : means_(means),
         locations_(locations),
         workers_(workers_meant(means.job.workers)),
-        stamps_(locations.size()) {
-    on_workers(workers_, locations.size(),
-               [this](std::size_t i) { stamps_[i] = stamp_of(locations_[i]); });
-  }
+        stamps_(stamps_of(locations, workers_)) {}
 
   Result<Night> work_through_all() {
     const auto found = queues_of(locations_, stamps_, means_);

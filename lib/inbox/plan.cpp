@@ -86,7 +86,7 @@ Result<std::vector<Planned>> plan(const Job& job) {
   if (!ledger) return ledger.error();
   const Basis basis(job, taught);
   const Means means{job, taught, basis, output, *naming, **ledger, now};
-  const auto stamps = stamps_of(locations);
+  const auto stamps = stamps_of(locations, workers_meant(job.workers));
   const auto queues = queues_of(locations, stamps, means);
   if (!queues) return queues.error();
   const Order order(*queues);

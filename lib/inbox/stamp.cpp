@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/digest.hpp"
+#include "inbox/workers.hpp"
 
 namespace rangecheck::inbox {
 namespace {
@@ -64,9 +65,9 @@ Stamp stamp_of(const intake::Location& location) {
   return out;
 }
 
-std::vector<Stamp> stamps_of(std::span<const intake::Location> locations) {
-  std::vector<Stamp> stamps;
-  for (const auto& location : locations) stamps.push_back(stamp_of(location));
+std::vector<Stamp> stamps_of(std::span<const intake::Location> locations, unsigned workers) {
+  std::vector<Stamp> stamps(locations.size());
+  on_workers(workers, locations.size(), [&](std::size_t i) { stamps[i] = stamp_of(locations[i]); });
   return stamps;
 }
 

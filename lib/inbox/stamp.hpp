@@ -21,7 +21,8 @@ struct Stamp {
 
 /// Looks at the files, and reads none.
 Stamp stamp_of(const intake::Location& location);
-std::vector<Stamp> stamps_of(std::span<const intake::Location> locations);
+/// Of all, by so many workers.
+std::vector<Stamp> stamps_of(std::span<const intake::Location> locations, unsigned workers);
 
 /// Hash of the names and all bytes of the files; empty when they can't all be read.
 std::string contents_hash(const intake::Location& location);

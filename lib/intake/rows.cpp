@@ -4,12 +4,13 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "intake/byte_order_mark.hpp"
 
 namespace rangecheck::intake {
 
 RowReader::RowReader(std::string_view text, std::string file, char separator)
     : text_(text), file_(std::move(file)), separator_(separator) {
-  if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
+  if (text_.starts_with(byte_order_mark)) text_.remove_prefix(byte_order_mark.size());
 }
 
 Error RowReader::error_at(int line, std::string what, std::string remedy) const {

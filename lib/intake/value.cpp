@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/text.hpp"
+#include "intake/byte_order_mark.hpp"
 #include "intake/json_text.hpp"
 
 namespace rangecheck::intake {
@@ -21,8 +22,6 @@ constexpr std::size_t most_values = 16'000'000;
 constexpr std::size_t bytes_of_value = 2;
 /// simdjson counts the document itself, and an empty list or object not at all.
 constexpr std::size_t parser_depth = deepest + 1;
-
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 bool holds_too_many(std::string_view text) {
   return text.size() / bytes_of_value > most_values &&

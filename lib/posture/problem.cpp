@@ -70,11 +70,11 @@ Eigen::VectorXd damped_step(const Linearised& at, double damping) {
 }  // namespace
 
 Solved solve(const Problem& problem, const Eigen::VectorXd& start, int held) {
-  Solved out{start, 0, 0};
+  Solved out{start, 0};
   Linearised at = problem.linearised(start, held);
   out.cost = at.cost;
   Damping damping;
-  while (++out.iterations < most_iterations) {
+  for (int iteration = 1; iteration < most_iterations; ++iteration) {
     if (at.gradient.lpNorm<Eigen::Infinity>() < gradient_tolerance) break;
     const Eigen::VectorXd step = damped_step(at, damping.value());
     const auto moving = out.state.tail(step.size());

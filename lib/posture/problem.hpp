@@ -107,11 +107,9 @@ class Problem {
   void add(Source source, std::array<int, K> at, Formula formula) {
     factors_.push_back(
         std::make_unique<AutomaticFactor<M, K, Formula>>(source, at, std::move(formula)));
-    residuals_ += M;
   }
 
   int unknowns() const { return unknowns_; }
-  int residuals() const { return residuals_; }
   const std::vector<std::unique_ptr<Factor>>& factors() const { return factors_; }
 
   /// Half the sum of squared residuals.
@@ -132,14 +130,12 @@ class Problem {
   static Linearised nothing(Eigen::Index unknowns);
 
   int unknowns_;
-  int residuals_ = 0;
   std::vector<std::unique_ptr<Factor>> factors_;
 };
 
 struct Solved {
   Eigen::VectorXd state;
   double cost = 0;
-  int iterations = 0;
 };
 
 /// The covariance that an information matrix leaves: its inverse.

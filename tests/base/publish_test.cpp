@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "base/publish.hpp"
-#include "base/read_file.hpp"
 
 #include <doctest/doctest.h>
 #include <sys/stat.h>
@@ -11,6 +10,7 @@
 #include <iterator>
 
 #include "base/publish_parts.hpp"
+#include "base/read_file.hpp"
 #include "scratch.hpp"
 
 using namespace rangecheck;

@@ -16,21 +16,13 @@ import subprocess
 import sys
 import tempfile
 
+sys.path.append(str(pathlib.Path(__file__).parents[1]))
+from needs import need, skip
+
 # By systemd 252. What is left: no root directory of its own (0.1), and the real-time clock's
 # device, which ProtectClock= itself lets be read (0.1).
 MOST_EXPOSED = 0.2
 HIDDEN = {"RootDirectory=/RootImage=", "DeviceAllow="}
-
-
-def skip(why):
-    print("skipped:", why)
-    sys.exit(77)
-
-
-def need(*tools):
-    for tool in tools:
-        if not shutil.which(tool):
-            skip(f"there is no {tool} here")
 
 
 def run(*words, **more):

@@ -5,10 +5,12 @@ import os
 import pathlib
 import pty
 import re
-import shutil
 import subprocess
 import sys
 import time
+
+sys.path.append(str(pathlib.Path(__file__).parents[1]))
+from needs import need, skip  # what the tests here take from this file too
 
 LONGEST_S = 60
 
@@ -45,17 +47,6 @@ zle -N tell
 bindkey '^T' tell
 print ready >>$ANSWERS
 """
-
-
-def skip(why):
-    print("skipped:", why)
-    sys.exit(77)
-
-
-def need(*tools):
-    for tool in tools:
-        if not shutil.which(tool):
-            skip(f"there is no {tool} here")
 
 
 class Shell:

@@ -19,6 +19,7 @@
 #include <map>
 
 #include "base/text.hpp"
+#include "intake/byte_order_mark.hpp"
 #include "intake/film_words.hpp"
 #include "intake/joint_names.hpp"
 #include "intake/rows.hpp"
@@ -35,8 +36,6 @@ std::optional<std::size_t> column_named(std::string_view cell) {
   if (found == column_names.end()) return std::nullopt;
   return found - column_names.begin();
 }
-
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 std::string_view first_line(std::string_view text) {
   if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
