@@ -73,11 +73,13 @@ class Shell:
             os.chdir(self.folder)
             os.execvpe(words[0], words, {**self.environment, "ANSWERS": str(answers)})
         try:
-            os.write(terminal, f" source {rc}\n".encode())
-            for key in (b"", *keys):
+            begin = f" source {rc}\n".encode()
+            for key in (begin, *keys):
+                # Read before the key is sent: a quick shell answers before this goes on.
                 before = answers.read_text()
                 os.write(terminal, key)
-                self._wait(terminal, answers, lambda text: is_whole(text[len(before):], key))
+                self._wait(terminal, answers,
+                           lambda text: is_whole(text[len(before):], key is begin))
         finally:
             os.write(terminal, b"\x04")
             os.close(terminal)
@@ -98,7 +100,7 @@ class Shell:
     def _bash(self, lines):
         keys = [line.encode() + b"\x14\x0f" for line in lines]
         told = self._typed(["bash", "--noprofile", "--norc", "-i"], BASH, keys,
-                           lambda text, key: text.endswith("\n"))
+                           lambda text, is_begin: text.endswith("\n"))
         answers = []
         for line, answer in zip(lines, told.splitlines(), strict=True):
             words = re.findall(r"(?:\\.|[^ \\])+", answer)
@@ -112,7 +114,7 @@ class Shell:
     def _zsh(self, lines):
         keys = [line.encode() + b"\x14" for line in lines]
         told = self._typed(["zsh", "-d", "-f", "-i"], ZSH, keys,
-                           lambda text, key: text.endswith(".\n" if key else "ready\n"))
+                           lambda text, is_begin: text.endswith("ready\n" if is_begin else ".\n"))
         return [sorted(set(answer.split("\n")) - {""}) for answer in
                 re.split(r"^\.$", told, flags=re.M)[:-1]]
 
