@@ -63,8 +63,8 @@ class Shell:
         """For each line what may stand at its end, in order of the alphabet."""
         return {"bash": self._bash, "zsh": self._zsh, "fish": self._fish}[self.kind](lines)
 
-    def _typed(self, words, setup, keys, is_whole):
-        """What the shell writes down of keys that come through a terminal."""
+    def _typed(self, words, setup, keys, end):
+        """What the shell writes down of keys that come through a terminal, each answer up to `end`."""
         answers, rc = self.folder / ".answers", self.folder / ".setup"
         answers.write_text("")
         rc.write_text(setup)
@@ -73,13 +73,12 @@ class Shell:
             os.chdir(self.folder)
             os.execvpe(words[0], words, {**self.environment, "ANSWERS": str(answers)})
         try:
-            begin = f" source {rc}\n".encode()
-            for key in (begin, *keys):
+            begin = (f" source {rc}\n".encode(), "ready\n")
+            for key, wanted in (begin, *((key, end) for key in keys)):
                 # Read before the key is sent: a quick shell answers before this goes on.
-                before = answers.read_text()
+                before = len(answers.read_text())
                 os.write(terminal, key)
-                self._wait(terminal, answers,
-                           lambda text: is_whole(text[len(before):], key is begin))
+                self._wait(terminal, lambda: answers.read_text()[before:].endswith(wanted))
         finally:
             os.write(terminal, b"\x04")
             os.close(terminal)
@@ -87,10 +86,10 @@ class Shell:
         return answers.read_text().split("ready\n", 1)[1]
 
     @staticmethod
-    def _wait(terminal, answers, is_enough):
+    def _wait(terminal, has_answered):
         os.set_blocking(terminal, False)
         shown, until = b"", time.monotonic() + LONGEST_S
-        while not is_enough(answers.read_text()):
+        while not has_answered():
             assert time.monotonic() < until, f"the shell does not answer: {shown!r}"
             try:
                 shown += os.read(terminal, 65536)
@@ -99,8 +98,7 @@ class Shell:
 
     def _bash(self, lines):
         keys = [line.encode() + b"\x14\x0f" for line in lines]
-        told = self._typed(["bash", "--noprofile", "--norc", "-i"], BASH, keys,
-                           lambda text, is_begin: text.endswith("\n"))
+        told = self._typed(["bash", "--noprofile", "--norc", "-i"], BASH, keys, "\n")
         answers = []
         for line, answer in zip(lines, told.splitlines(), strict=True):
             words = re.findall(r"(?:\\.|[^ \\])+", answer)
@@ -113,8 +111,7 @@ class Shell:
 
     def _zsh(self, lines):
         keys = [line.encode() + b"\x14" for line in lines]
-        told = self._typed(["zsh", "-d", "-f", "-i"], ZSH, keys,
-                           lambda text, is_begin: text.endswith("ready\n" if is_begin else ".\n"))
+        told = self._typed(["zsh", "-d", "-f", "-i"], ZSH, keys, ".\n")
         return [sorted(set(answer.split("\n")) - {""}) for answer in
                 re.split(r"^\.$", told, flags=re.M)[:-1]]
 
